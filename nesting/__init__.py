@@ -1,0 +1,1 @@
+"""Plans the material of small plywood boats."""

@@ -1,0 +1,60 @@
+"""How much may be spent on a search, and how much has been."""
+
+import time
+from dataclasses import dataclass
+from threading import Event
+
+
+@dataclass(frozen=True, kw_only=True)
+class Budget:
+    """What a search may spend. With ``work`` alone the same seed gives the same bytes; ``seconds`` does not.
+
+    Attributes
+    ----------
+    work : int or None
+        Work units: one is one piece tried in one attitude on one sheet, or as much solver time.
+    seconds : float or None
+        Wall-clock seconds from the start of the search.
+    """
+
+    work: int | None = None
+    seconds: float | None = None
+
+    def __post_init__(self) -> None:
+        if any(limit is not None and not limit >= 0 for limit in (self.work, self.seconds)):
+            raise ValueError("a budget can't be negative")
+
+
+class Effort:
+    """What one search has spent of its budget. Not shared between searches.
+
+    Searches ask ``over`` between steps that are short, and never break off inside one, so that what was done
+    depends on the work units alone.
+    """
+
+    def __init__(self, budget: Budget) -> None:
+        self.budget = budget
+        self.spent = 0
+        self._started = time.monotonic()
+        self._stopped = Event()
+
+    def spend(self, units: int) -> None:
+        """Count work that was done."""
+        self.spent += units
+
+    def stop(self) -> None:
+        """Ask the search to end at its next step; safe from a signal handler or another thread."""
+        self._stopped.set()
+
+    @property
+    def stopped(self) -> bool:
+        """Whether somebody asked the search to end."""
+        return self._stopped.is_set()
+
+    @property
+    def over(self) -> bool:
+        """Whether the search has to end."""
+        budget = self.budget
+        if self.stopped or (budget.work is not None and self.spent >= budget.work):
+            return True
+        return budget.seconds is not None and time.monotonic() - self._started >= budget.seconds

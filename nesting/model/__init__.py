@@ -1,0 +1,73 @@
+"""The words of the job and of the plan, as frozen values without algorithms."""
+
+from .base import LONGEST, TOLERANCE, Value
+from .consistency import suggestion
+from .job import Job
+from .joint_rule import JointCost, JointRule
+from .outline import Mark, Outline, Point, Ring, Vertex
+from .parts import Neighbours, Panel, Strip
+from .plan import (
+    Bound,
+    Hand,
+    Joint,
+    LengthOffcut,
+    PanelPiece,
+    Plan,
+    Polygon,
+    Purchase,
+    Share,
+    SheetAreas,
+    SheetOffcut,
+    StripPiece,
+    TimberLengths,
+    Totals,
+    UsedLength,
+    UsedSheet,
+)
+from .problems import AuditError, JobError, NestingError, NoPlanError, Problem
+from .stock import Fault, Length, Sheet
+from .workshop import Kerf, Workshop
+
+__all__ = [
+    "LONGEST",
+    "TOLERANCE",
+    "AuditError",
+    "Bound",
+    "Fault",
+    "Hand",
+    "Job",
+    "JobError",
+    "Joint",
+    "JointCost",
+    "JointRule",
+    "Kerf",
+    "Length",
+    "LengthOffcut",
+    "Mark",
+    "Neighbours",
+    "NestingError",
+    "NoPlanError",
+    "Outline",
+    "Panel",
+    "PanelPiece",
+    "Plan",
+    "Point",
+    "Polygon",
+    "Problem",
+    "Purchase",
+    "Ring",
+    "Share",
+    "Sheet",
+    "SheetAreas",
+    "SheetOffcut",
+    "Strip",
+    "StripPiece",
+    "TimberLengths",
+    "Totals",
+    "UsedLength",
+    "UsedSheet",
+    "Value",
+    "Vertex",
+    "Workshop",
+    "suggestion",
+]

@@ -1,0 +1,139 @@
+"""Whether the pieces of a job agree with one another: unique names, known references, even pairs."""
+
+from collections import Counter
+from collections.abc import Iterator
+from difflib import get_close_matches
+from itertools import pairwise
+
+from .job import Job
+from .problems import Problem
+
+
+def inconsistencies(job: Job) -> list[Problem]:
+    """Return every disagreement within the job; an empty list means that it is consistent."""
+    checks = (_empty, _names, _grades, _joints, _pairs, _stretches, _boat_stations, _neighbours)
+    return [problem for check in checks for problem in check(job)]
+
+
+def suggestion(word: str, known: list[str], otherwise: str) -> str:
+    """Return a "did you mean" sentence if a known word is near, else the other sentence."""
+    near = get_close_matches(word, known, n=1, cutoff=0.6)
+    return f'Did you mean "{near[0]}"?' if near else otherwise
+
+
+def _empty(job: Job) -> Iterator[Problem]:
+    if not job.panels and not job.strips:
+        yield Problem(
+            code="no-parts",
+            where="job",
+            reason="it asks for no part",
+            remedy="Add at least one [[panels]] or [[strips]].",
+        )
+
+
+def _names(job: Job) -> Iterator[Problem]:
+    for kinds in (("panels", "strips"), ("sheets", "lengths")):
+        count = Counter(item.name for kind in kinds for item in getattr(job, kind))
+        for kind in kinds:
+            for index, item in enumerate(getattr(job, kind)):
+                if count[item.name] > 1:
+                    yield Problem(
+                        code="same-name",
+                        where=f'{kind[:-1]} "{item.name}"',
+                        path=(kind, index, "name"),
+                        reason=f"the name stands {count[item.name]} times",
+                        remedy="Give each its own name: drawings and lists call it by that.",
+                    )
+
+
+def _grades(job: Job) -> Iterator[Problem]:
+    for kind in ("sheets", "panels", "lengths", "strips"):
+        for index, item in enumerate(getattr(job, kind)):
+            if item.grade is not None and item.grade not in job.grades:
+                yield Problem(
+                    code="unknown-grade",
+                    where=f'{kind[:-1]} "{item.name}"',
+                    path=(kind, index, "grade"),
+                    reason=f'grade "{item.grade}" is not among grades',
+                    remedy=suggestion(
+                        item.grade, list(job.grades), "List all grades in grades = [...], from poor to good."
+                    ),
+                )
+
+
+def _joints(job: Job) -> Iterator[Problem]:
+    for kind in ("panels", "strips"):
+        for index, item in enumerate(getattr(job, kind)):
+            if item.joint is not None and item.joint not in job.joints:
+                yield Problem(
+                    code="unknown-joint",
+                    where=f'{kind[:-1]} "{item.name}"',
+                    path=(kind, index, "joint"),
+                    reason=f'joint "{item.joint}" is not described',
+                    remedy=suggestion(item.joint, list(job.joints), f"Add [joints.{item.joint}]."),
+                )
+
+
+def _pairs(job: Job) -> Iterator[Problem]:
+    for index, panel in enumerate(job.panels):
+        if panel.handed and panel.quantity % 2:
+            yield Problem(
+                code="odd-pair",
+                where=f'panel "{panel.name}"',
+                path=("panels", index, "quantity"),
+                reason=f"it is handed, yet its quantity is {panel.quantity}",
+                remedy="Quantity counts finished parts, port and starboard together: make it even.",
+            )
+
+
+def _stretches(job: Job) -> Iterator[Problem]:
+    for kind in ("panels", "strips"):
+        for index, item in enumerate(getattr(job, kind)):
+            for start, end in item.no_joint:
+                if start >= end:
+                    yield Problem(
+                        code="empty-zone",
+                        where=f'{kind[:-1]} "{item.name}"',
+                        path=(kind, index, "no_joint"),
+                        reason=f"the no-joint zone from {start:g} to {end:g} does not run forward",
+                        remedy="Write each zone as [from, to] with from below to.",
+                    )
+
+
+def _boat_stations(job: Job) -> Iterator[Problem]:
+    for index, panel in enumerate(job.panels):
+        rows = panel.boat_stations
+        forward = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(rows))
+        if rows and (len(rows) < 2 or not forward):
+            yield Problem(
+                code="boat-stations",
+                where=f'panel "{panel.name}"',
+                path=("panels", index, "boat_stations"),
+                reason="the map to boat stations needs two rows or more, both columns rising",
+                remedy="Write rows [own station, boat station] from aft to forward or forward to aft, "
+                "each larger than the last.",
+            )
+
+
+def _neighbours(job: Job) -> Iterator[Problem]:
+    known = [panel.name for panel in job.panels]
+    for index, pair in enumerate(job.neighbours):
+        path = ("neighbours", index, "between")
+        where = f'neighbours "{pair.between[0]}" and "{pair.between[1]}"'
+        if pair.between[0] == pair.between[1]:
+            yield Problem(
+                code="own-neighbour",
+                where=where,
+                path=path,
+                reason="a panel can't be its own neighbour",
+                remedy="Name two different panels.",
+            )
+        for name in dict.fromkeys(pair.between):
+            if name not in known:
+                yield Problem(
+                    code="unknown-neighbour",
+                    where=where,
+                    path=path,
+                    reason=f'there is no panel "{name}"',
+                    remedy=suggestion(name, known, "Name two panels of this job."),
+                )

@@ -1,0 +1,53 @@
+"""What there is to cut from: sheets and lengths."""
+
+from decimal import Decimal
+from typing import Literal
+
+from pydantic import Field, model_validator
+
+from .base import Count, Money, Name, Size, Value
+from .outline import MOST_POINTS, Outline, Point
+
+
+class Fault(Value):
+    """A place on a sheet that no part may touch: a knot, a dent, a broken corner."""
+
+    points: tuple[Point, ...] = Field(min_length=3, max_length=MOST_POINTS)
+
+
+class Sheet(Value):
+    """A kind of sheet that may be used: whole (``size``), or an offcut of any outline.
+
+    x runs along the face grain. A whole sheet has factory edges, which are trimmed; an offcut is used up to
+    its outline. ``available`` left out means as many as needed.
+    """
+
+    name: Name
+    material: Name
+    grade: Name | None = None
+    thickness: Size
+    size: tuple[Size, Size] | None = None
+    outline: Outline | None = None
+    faults: tuple[Fault, ...] = ()
+    price: Money = Decimal("0")
+    available: Count | None = None
+    source: Literal["buy", "rack"] = "buy"
+
+    @model_validator(mode="after")
+    def _one_shape(self) -> "Sheet":
+        if (self.size is None) == (self.outline is None):
+            raise ValueError("needs either size = [length, width] or an outline, and not both")
+        return self
+
+
+class Length(Value):
+    """A kind of timber of constant section (width, thickness) that may be used."""
+
+    name: Name
+    material: Name
+    grade: Name | None = None
+    section: tuple[Size, Size]
+    length: Size
+    price: Money = Decimal("0")
+    available: Count | None = None
+    source: Literal["buy", "rack"] = "buy"

@@ -1,0 +1,47 @@
+"""The workshop's habits: what the saw takes, what is trimmed off, what is kept."""
+
+from typing import Any
+
+from pydantic import Field, model_validator
+
+from .base import Gap, Size, Value
+
+
+class Kerf(Value):
+    """Width that a cut removes, in millimetres; one number in the job file stands for both saws."""
+
+    sheet: Gap = 3.0
+    crosscut: Gap = 3.0
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_one_number(cls, given: Any) -> Any:
+        if isinstance(given, int | float) and not isinstance(given, bool):
+            return {"sheet": given, "crosscut": given}
+        return given
+
+
+class Workshop(Value):
+    """How this workshop works.
+
+    Attributes
+    ----------
+    kerf : Kerf
+        Width of the cut, for sheets and for cutting timber to length. A common table saw takes 3.18 mm, track
+        saws 1.8 to 2.2 (common practice).
+    trim : float
+        Taken off each factory edge of a whole sheet before use, its cut included. Usual is 5 to 10 (common
+        practice).
+    keep_from : (float, float)
+        Smallest offcut of sheet worth keeping, length and width.
+    keep_length_from : float
+        Shortest offcut of timber worth keeping.
+    longest_piece : float or None
+        Longest piece that can be handled.
+    """
+
+    kerf: Kerf = Kerf()
+    trim: Gap = 10.0
+    keep_from: tuple[Size, Size] = (400.0, 200.0)
+    keep_length_from: Size = 600.0
+    longest_piece: Size | None = Field(default=None)
