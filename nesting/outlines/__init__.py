@@ -1,1 +1,23 @@
-"""..."""
+"""Outlines as geometry: cleaning, battens through offsets, growing by half a kerf, placing."""
+
+from .arcs import SAG, flatten
+from .cleaning import polygon
+from .fault import OutlineError
+from .growing import grown_inside, grown_outside, shrunk
+from .offsets import Nail, outline_from_offsets
+from .placing import moved, ring_points, turned
+
+__all__ = [
+    "SAG",
+    "Nail",
+    "OutlineError",
+    "flatten",
+    "grown_inside",
+    "grown_outside",
+    "moved",
+    "outline_from_offsets",
+    "polygon",
+    "ring_points",
+    "shrunk",
+    "turned",
+]

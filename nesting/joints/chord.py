@@ -1,0 +1,33 @@
+"""How wide a panel is at a station, and the least width over a stretch, exactly."""
+
+import shapely
+from shapely.geometry import LineString, MultiPolygon, Polygon
+
+#: Distance from a corner at which the width just beside it is read, in millimetres.
+BESIDE = 1e-7
+
+
+def chord(panel: Polygon, station: float) -> float:
+    """Return the total length of the line square to the x axis that lies on the panel."""
+    _, low, _, high = panel.bounds
+    line = LineString([(station, low - 1), (station, high + 1)])
+    return float(panel.intersection(line).length)
+
+
+def least_chord(panel: Polygon, start: float, end: float) -> float:
+    """Return the least chord for stations from ``start`` to ``end``.
+
+    Between neighbouring corners the chord is linear, so its least value lies at or beside a corner or at an end
+    of the stretch.
+    """
+    corners = shapely.get_coordinates(panel)[:, 0]
+    inside = corners[(corners > start) & (corners < end)]
+    beside = [s for corner in inside for s in (corner - BESIDE, corner + BESIDE) if start < s < end]
+    stations = {start, end, *beside}
+    return min(chord(panel, station) for station in stations)
+
+
+def between(panel: Polygon, start: float, end: float) -> Polygon | MultiPolygon:
+    """Return the part of the panel with stations from ``start`` to ``end``; open-ended with infinities."""
+    west, south, east, north = panel.bounds
+    return panel.intersection(shapely.box(max(start, west - 1), south - 1, min(end, east + 1), north + 1))
