@@ -95,10 +95,7 @@ def stations_hold(stations: Sequence[float], reach: Reach) -> bool:
     """Whether joints at these stations keep all the rules."""
     points = [reach.start, *stations, reach.end]
     half = reach.lap / 2
-    if (
-        any(after - before < reach.spacing - HAIR for before, after in zip(points, points[1:], strict=False))
-        and stations
-    ):
+    if any(after - before < reach.spacing - HAIR for before, after in pairwise(points)) and stations:
         return False
     if any(s + half > a + HAIR and s - half < b - HAIR for s in stations for a, b in reach.zones):
         return False

@@ -1,0 +1,106 @@
+"""Reads a job from TOML or JSON, with everything that it names."""
+
+import json
+import tomllib
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from nesting.model import Job, JobError, Problem
+
+from .complaints import place, problems_of
+from .inside import named_file, text_of
+from .offsets_csv import read_offsets
+from .places import line_of
+
+
+def read_job(file: Path) -> Job:
+    """Return the job that a file describes; outlines that it names are read from beside it.
+
+    Parameters
+    ----------
+    file : Path
+        TOML, or JSON of the same structure if its name ends in ``.json``.
+
+    Raises
+    ------
+    JobError
+        With all that is wrong, each with file, line, place, reason and remedy.
+    """
+    text = text_of(file)
+    data = _parsed(text, file)
+    try:
+        problems = _resolve_outlines(data, file.parent)
+        return _validated(data, problems)
+    except JobError as error:
+        raise JobError([_located(problem, file, text) for problem in error.problems]) from None
+
+
+def _parsed(text: str, file: Path) -> dict[str, Any]:
+    try:
+        data = json.loads(text, parse_float=Decimal) if file.suffix == ".json" else _toml(text)
+    except (ValueError, RecursionError) as error:
+        kind = "JSON" if file.suffix == ".json" else "TOML"
+        problem = Problem(
+            code="syntax",
+            where="job file",
+            file=file,
+            reason=f"it is not {kind} ({error})",
+            remedy="Mend the text at that place; texts need quotes, tables a [name].",
+        )
+        raise JobError(problem) from None
+    if not isinstance(data, dict):
+        raise JobError(
+            Problem(code="syntax", where="job file", file=file, reason="it holds no job", remedy="Write keys.")
+        )
+    return data
+
+
+def _toml(text: str) -> dict[str, Any]:
+    return tomllib.loads(text, parse_float=Decimal)
+
+
+def _resolve_outlines(data: dict[str, Any], folder: Path) -> list[Problem]:
+    """Put the outline in the place of each outline that names a file; return what went wrong."""
+    problems: list[Problem] = []
+    panels = data.get("panels")
+    for index, panel in enumerate(panels if isinstance(panels, list) else ()):
+        outline = panel.get("outline") if isinstance(panel, dict) else None
+        if isinstance(outline, dict) and "offsets" in outline:
+            path = ("panels", index, "outline", "offsets")
+            try:
+                panel["outline"] = _offsets(outline, folder, place(path[:3], data), path)
+            except JobError as error:
+                problems += error.problems
+                panel["outline"] = {"rectangle": [1000, 100]}  # lets the rest of the job be checked
+    return problems
+
+
+def _offsets(outline: dict[str, Any], folder: Path, where: str, path: tuple[str | int, ...]) -> Any:
+    name = outline["offsets"]
+    if not isinstance(name, str) or len(outline) > 1:
+        reason = "offsets takes the name of a CSV file and no other key beside it"
+        raise JobError(
+            Problem(code="bad-value", where=where, path=path, reason=reason, remedy='{ offsets = "bilge.csv" }')
+        )
+    return read_offsets(named_file(folder, name, where=where, path=path))
+
+
+def _validated(data: dict[str, Any], problems: list[Problem]) -> Job:
+    try:
+        job = Job.model_validate(data)
+    except ValidationError as error:
+        raise JobError([*problems, *problems_of(error, data)]) from None
+    except JobError as error:
+        raise JobError([*problems, *error.problems]) from None
+    if problems:
+        raise JobError(problems)
+    return job
+
+
+def _located(problem: Problem, file: Path, text: str) -> Problem:
+    if problem.file is not None or file.suffix == ".json":
+        return problem.at(file, None)
+    return problem.at(file, line_of(text, problem.path))

@@ -1,0 +1,100 @@
+"""Shapes prepared for placing: simplified outwards, parted into convex pieces, each only once."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import affinity
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from .container import Container
+from .convex import convex_pieces
+
+#: Millimetres within which a curve is replaced by fewer, longer chords outside it.
+COARSENESS = 0.5
+
+#: Millimetres by which shapes may be cut short without harm: a thousandth of the tolerance of the whole program.
+HAIR = 1e-6
+
+#: Square millimetres below which a notch beside an outline is a rounding artefact.
+LEAST_NOTCH = 1e-6
+
+#: Shapes with no more corners than this are used as they are.
+FEW_CORNERS = 16
+
+
+@dataclass(frozen=True, eq=False)
+class Shape:
+    """A polygon as it would lie, and its convex pieces; compared by identity."""
+
+    polygon: Polygon
+    pieces: list[NDArray[np.float64]] = field(repr=False)
+
+
+def prepared(polygon: Polygon) -> Shape:
+    """Return a shape that holds the polygon, with the same bounding box and not much larger."""
+    return Shape(polygon, convex_pieces(_outwards(polygon)))
+
+
+def grown(polygon: Polygon, by: float) -> Polygon:
+    """Return a polygon that holds all points within ``by``; straight edges are exact, corners mitred."""
+    return polygon if by == 0 else polygon.buffer(by, join_style="mitre", mitre_limit=2.0)
+
+
+def _outwards(polygon: Polygon) -> Polygon:
+    """Simplify so that nothing of the polygon is lost and its bounding box stays."""
+    if len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
+        return polygon
+    wider = polygon.buffer(COARSENESS, join_style="mitre", mitre_limit=2.0).simplify(COARSENESS)
+    clipped = wider.intersection(shapely.box(*polygon.bounds))
+    core = polygon.buffer(-HAIR, join_style="mitre")  # the common edges of the box differ by rounding
+    return clipped if isinstance(clipped, Polygon) and clipped.covers(core) else polygon
+
+
+def quarter_turned(shape: BaseGeometry, angle: int) -> BaseGeometry:
+    """Return the shape turned anticlockwise about the origin by 0, 90, 180 or 270 degrees, exactly."""
+    if angle == 0:
+        return shape
+    cos, sin = {90: (0, 1), 180: (-1, 0), 270: (0, -1)}[angle]
+    return affinity.affine_transform(shape, (cos, -sin, sin, cos, 0, 0))
+
+
+class ShapeStore:
+    """Shapes prepared once for each polygon object, bare and grown by half the gap."""
+
+    def __init__(self, gap: float) -> None:
+        self._gap = gap
+        self._bare: dict[int, tuple[Polygon, Shape]] = {}
+        self._wide: dict[int, tuple[Polygon, Shape]] = {}
+        self._turned: dict[tuple[int, int], tuple[Polygon, BaseGeometry]] = {}
+        self._around: dict[int, tuple[Container, tuple[Shape, ...]]] = {}
+
+    def bare(self, polygon: Polygon) -> Shape:
+        """Return the polygon as a shape."""
+        if id(polygon) not in self._bare:
+            self._bare[id(polygon)] = (polygon, prepared(polygon))
+        return self._bare[id(polygon)][1]
+
+    def with_gap(self, polygon: Polygon) -> Shape:
+        """Return the polygon grown by half the gap as a shape: two such keep the gap if they don't overlap."""
+        if id(polygon) not in self._wide:
+            self._wide[id(polygon)] = (polygon, prepared(grown(polygon, self._gap / 2)))
+        return self._wide[id(polygon)][1]
+
+    def turned(self, polygon: Polygon, angle: int) -> BaseGeometry:
+        """Return the polygon itself, turned about the origin."""
+        key = (id(polygon), angle)
+        if key not in self._turned:
+            self._turned[key] = (polygon, quarter_turned(polygon, angle))
+        return self._turned[key][1]
+
+    def around(self, container: Container) -> tuple[Shape, ...]:
+        """Return what is in the way before anything is placed: notches of the outline, and obstacles."""
+        if id(container) not in self._around:
+            notches = shapely.get_parts(shapely.box(*container.outline.bounds).difference(container.outline))
+            blocks = [part for part in notches if isinstance(part, Polygon) and part.area > LEAST_NOTCH]
+            shapes = tuple(prepared(shape) for shape in (*blocks, *container.obstacles))
+            self._around[id(container)] = (container, shapes)
+        return self._around[id(container)][1]

@@ -1,0 +1,37 @@
+"""Whether a layout is feasible, by exact geometry and nothing that made it."""
+
+from collections.abc import Sequence
+
+from shapely import STRtree, affinity
+from shapely.geometry import Polygon
+
+from .container import Container
+from .first_fit import Item, Placement
+from .shapes import quarter_turned
+
+#: Millimetres by which a layout may miss a gap or an edge; the same as the tolerance of the whole program.
+TOLERANCE = 0.001
+
+
+def is_feasible(container: Container, items: Sequence[Item], placements: Sequence[Placement], gap: float) -> bool:
+    """Whether all placed shapes are inside, off the obstacles and ``gap`` apart, within the tolerance."""
+    shapes = [laid(items, placement) for placement in placements]
+    edge = container.outline.buffer(TOLERANCE, join_style="mitre")
+    if not all(edge.covers(shape) for shape in shapes):
+        return False
+    inner = [shape.buffer(-TOLERANCE, join_style="mitre") for shape in shapes]
+    if any(shape.intersects(obstacle) for shape in inner for obstacle in container.obstacles):
+        return False
+    # Negative buffers tell overlap from touching where the gap is zero; the tree finds the near pairs.
+    tree = STRtree(inner)
+    pairs = tree.query(inner, predicate="dwithin", distance=gap + TOLERANCE)
+    return all(
+        i >= j or (shapes[i].distance(shapes[j]) >= gap - TOLERANCE and not inner[i].intersects(inner[j]))
+        for i, j in zip(*pairs, strict=True)
+    )
+
+
+def laid(items: Sequence[Item], placement: Placement) -> Polygon:
+    """Return the polygon of a placement where it lies."""
+    turned = quarter_turned(items[placement.item].polygon, placement.angle)
+    return affinity.translate(turned, placement.x, placement.y)
