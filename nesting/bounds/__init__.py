@@ -1,1 +1,5 @@
-"""..."""
+"""Lower bounds for sheet goods; nothing here is shared with the search."""
+
+from .sheet_goods import sheets_bound
+
+__all__ = ["sheets_bound"]

@@ -13,7 +13,7 @@ from .container import Container
 from .convex import convex_pieces
 
 #: Millimetres within which a curve is replaced by fewer, longer chords outside it.
-COARSENESS = 0.5
+COARSENESS = 0.8
 
 #: Millimetres by which shapes may be cut short without harm: a thousandth of the tolerance of the whole program.
 HAIR = 1e-6
@@ -47,10 +47,14 @@ def _outwards(polygon: Polygon) -> Polygon:
     """Simplify so that nothing of the polygon is lost and its bounding box stays."""
     if len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
         return polygon
-    wider = polygon.buffer(COARSENESS, join_style="mitre", mitre_limit=2.0).simplify(COARSENESS)
-    clipped = wider.intersection(shapely.box(*polygon.bounds))
+    wider = polygon.buffer(COARSENESS, join_style="mitre", mitre_limit=2.0)
     core = polygon.buffer(-HAIR, join_style="mitre")  # the common edges of the box differ by rounding
-    return clipped if isinstance(clipped, Polygon) and clipped.covers(core) else polygon
+    # Simplifying a closed ring may stray further than asked where the ring begins: make sure, or ask for less.
+    for share in (0.9, 0.5, 0.2):
+        clipped = wider.simplify(share * COARSENESS).intersection(shapely.box(*polygon.bounds))
+        if isinstance(clipped, Polygon) and clipped.covers(core):
+            return clipped
+    return polygon
 
 
 def quarter_turned(shape: BaseGeometry, angle: int) -> BaseGeometry:

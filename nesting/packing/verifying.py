@@ -22,6 +22,8 @@ def is_feasible(container: Container, items: Sequence[Item], placements: Sequenc
     inner = [shape.buffer(-TOLERANCE, join_style="mitre") for shape in shapes]
     if any(shape.intersects(obstacle) for shape in inner for obstacle in container.obstacles):
         return False
+    if len(shapes) < 2:
+        return True
     # Negative buffers tell overlap from touching where the gap is zero; the tree finds the near pairs.
     tree = STRtree(inner)
     pairs = tree.query(inner, predicate="dwithin", distance=gap + TOLERANCE)

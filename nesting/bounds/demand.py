@@ -1,0 +1,62 @@
+"""What a panel needs of a sheet at the least: area with its share of the kerf, and laps."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from nesting.joints import Reach, least_chord, least_joints
+from nesting.model import Job, Panel
+from nesting.outlines import grown_inside, polygon
+
+from .supply import Supply
+
+
+@dataclass(frozen=True)
+class Demand:
+    """The least that all copies of one panel take: square millimetres, and cents for joints."""
+
+    panel: Panel
+    area: float
+    joint_cost: int
+    rank: int
+
+
+def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
+    """Return the least that a panel can take.
+
+    Pieces lie a kerf apart, so their outlines grown by half a kerf don't overlap. Together these cover the grown
+    panel, and each lap, at least as large as the lap's length by the least chord where it can lie, a second time.
+    """
+    shape = polygon(panel.outline)
+    area = float(grown_inside(shape, job.workshop.kerf.sheet / 2).area)
+    cost = 0
+    if panel.joint is not None:
+        rule = job.joints[panel.joint]
+        reach = _reach(job, panel, shape.bounds, supplies)
+        joints = least_joints(reach) or 0
+        half = reach.lap / 2
+        chord = (
+            least_chord(shape, reach.start + reach.spacing - half, reach.end - reach.spacing + half) if joints else 0.0
+        )
+        area += joints * reach.lap * chord
+        cost = joints * int(rule.cost.of(chord) * 100)
+    return Demand(panel, area * panel.quantity, cost * panel.quantity, job.rank(panel.grade))
+
+
+def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
+    rule = job.joints[panel.joint or ""]
+    longest = max((_longest(panel, supply) for supply in supplies if supply.serves(job, panel)), default=0.0)
+    return Reach(
+        start=bounds[0],
+        end=bounds[2],
+        lap=rule.lap(panel.thickness),
+        usable=min(longest, job.workshop.longest_piece or longest),
+        least_piece=rule.least_piece,
+        zones=panel.no_joint,
+    )
+
+
+def _longest(panel: Panel, supply: Supply) -> float:
+    """Return the longest piece that a sheet can give at the panel's grain; on the diagonal if that is free."""
+    diagonal = math.hypot(supply.length, supply.width)
+    return {"along": supply.length, "across": supply.width, "any": diagonal}[panel.grain]

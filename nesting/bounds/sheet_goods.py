@@ -1,0 +1,62 @@
+"""What no plan for sheet goods can beat: areas and laps against whole sheets."""
+
+import math
+from collections.abc import Sequence
+from decimal import Decimal
+
+from ortools.sat.python import cp_model
+
+from nesting.model import TOLERANCE, Bound, Job, Panel
+from nesting.solving import minimize
+
+from .demand import Demand, demand_of
+from .supply import Supply, supply_of
+
+#: Deterministic solver time for one material and thickness.
+EFFORT = 1.0
+
+
+def sheets_bound(job: Job) -> Bound:
+    """Return an amount that no plan with divided panels can be below: sheets to pay and joints.
+
+    For each material and thickness a knapsack over whole sheets: for each grade, the sheets of at least that grade
+    must hold the area and laps of the panels that ask for at least that grade.
+    """
+    supplies = [supply_of(job, sheet) for sheet in job.sheets]
+    demands = [demand_of(job, panel, supplies) for panel in job.panels]
+    material = sum(_least_price(job, group, supplies) for group in _by_material(demands))
+    joints = sum(demand.joint_cost for demand in demands)
+    return Bound(amount=Decimal(material + joints) / 100, reason="area and laps against whole sheets")
+
+
+def _by_material(demands: Sequence[Demand]) -> list[list[Demand]]:
+    """Part the demands such that no sheet serves two groups: then their least prices add up."""
+    ordered = sorted(demands, key=lambda demand: (demand.panel.material, demand.panel.thickness))
+    groups: list[list[Demand]] = []
+    for demand in ordered:
+        if groups and _alike(groups[-1][-1].panel, demand.panel):
+            groups[-1].append(demand)
+        else:
+            groups.append([demand])
+    return groups
+
+
+def _alike(one: Panel, other: Panel) -> bool:
+    """Whether one sheet might serve both: each may differ from it by the tolerance."""
+    return one.material == other.material and abs(one.thickness - other.thickness) <= 2 * TOLERANCE
+
+
+def _least_price(job: Job, demands: Sequence[Demand], supplies: Sequence[Supply]) -> int:
+    """Return the least price, in cents, of whole sheets with enough area for all grades."""
+    usable = [s for s in supplies if any(s.serves(job, demand.panel) for demand in demands)]
+    model = cp_model.CpModel()
+    total = sum(demand.area for demand in demands)
+    counts = [
+        model.new_int_var(0, supply.sheet.available or math.ceil(total / supply.area) + 1, f"n{k}")
+        for k, supply in enumerate(usable)
+    ]
+    for rank in sorted({demand.rank for demand in demands}):
+        need = math.floor(sum(demand.area for demand in demands if demand.rank >= rank))
+        model.add(sum(math.ceil(s.area) * n for s, n in zip(usable, counts, strict=True) if s.rank >= rank) >= need)
+    model.minimize(sum(int(s.sheet.price * 100) * n for s, n in zip(usable, counts, strict=True)))
+    return minimize(model, effort=EFFORT).bound or 0

@@ -1,0 +1,40 @@
+"""What a sheet can give at the most."""
+
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+
+from nesting.model import TOLERANCE, Job, Panel, Sheet
+from nesting.outlines import grown_outside, polygon, shrunk
+
+
+@dataclass(frozen=True)
+class Supply:
+    """The most that one sheet of a kind can give: area, with half a kerf beyond its edges, and longest pieces."""
+
+    sheet: Sheet
+    rank: int
+    area: float
+    length: float
+    width: float
+
+    def serves(self, job: Job, panel: Panel) -> bool:
+        """Whether the panel may be cut from it."""
+        same = self.sheet.material == panel.material and abs(self.sheet.thickness - panel.thickness) <= TOLERANCE
+        return same and self.rank >= job.rank(panel.grade)
+
+
+def supply_of(job: Job, sheet: Sheet) -> Supply:
+    """Return the most that a sheet can give: its faults are not even taken off.
+
+    The outlines of parts, grown by half a kerf, stay within the usable sheet grown by half a kerf.
+    """
+    if sheet.size is not None:
+        length, width = sheet.size
+        usable = shrunk(Polygon([(0, 0), (length, 0), (length, width), (0, width)]), job.workshop.trim)
+    elif sheet.outline is not None:
+        usable = polygon(sheet.outline)
+    west, south, east, north = usable.bounds
+    # The last thousandth is the tolerance by which a layout may overhang.
+    area = grown_outside(usable, job.workshop.kerf.sheet / 2 + TOLERANCE).area
+    return Supply(sheet, job.rank(sheet.grade), float(area), east - west + TOLERANCE, north - south + TOLERANCE)

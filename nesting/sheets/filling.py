@@ -1,0 +1,105 @@
+"""Fills sheet after sheet until every piece has a place."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from random import Random
+
+from nesting.packing import Placer, Preference
+
+from .layouts import Layout, lay
+from .pieces import PieceKind
+from .stock import Stock
+
+
+@dataclass(frozen=True)
+class Manner:
+    """How one pass goes about it: the order of pieces, which place is best, how strictly the best sheet is taken."""
+
+    order: int
+    preference: Preference
+    loose: float
+
+
+#: Orders in which pieces are tried: by area, by length, by width, and by area with chance in it.
+ORDERS = 4
+
+
+def plain_manner() -> Manner:
+    """Return the manner of a first plan: largest first, lowest place, best sheet."""
+    return Manner(order=0, preference=Preference(), loose=0.0)
+
+
+def random_manner(chance: Random) -> Manner:
+    """Return a manner drawn by chance."""
+    sideways = chance.choice((0.01, 0.01, 0.2, 1.0))
+    return Manner(chance.randrange(ORDERS), Preference(x=sideways), chance.choice((0.0, 0.1, 0.3)))
+
+
+@dataclass
+class Filled:
+    """What one pass found: the sheets it used, every layout that it tried, and the pieces left without a sheet."""
+
+    used: list[Layout]
+    tried: list[Layout]
+    left: Counter[PieceKind]
+
+
+def fill_sheets(
+    wanted: Counter[PieceKind],
+    stocks: Sequence[Stock],
+    placer: Placer,
+    manner: Manner,
+    gap: float,
+    chance: Random,
+) -> Filled:
+    """Take sheet after sheet, each time the one that gives most for its price, until nothing is left to place."""
+    result = Filled([], [], +wanted)
+    there = {stock.index: stock.sheet.available for stock in stocks}
+    worth = {kind: _worth(kind, stocks) for kind in wanted}
+    while result.left:
+        layouts = [
+            _laid(stock, result.left, placer, manner, gap, chance) for stock in stocks if there[stock.index] != 0
+        ]
+        layouts = [layout for layout in layouts if layout.laid]
+        if not layouts:
+            break
+        result.tried += layouts
+        best = max(layouts, key=lambda layout: _merit(layout, worth, result.left, manner, chance))
+        result.used.append(best)
+        result.left = result.left - best.counts
+        left = there[best.stock.index]
+        there[best.stock.index] = None if left is None else left - 1
+    return result
+
+
+def _laid(stock: Stock, left: Counter[PieceKind], placer: Placer, manner: Manner, gap: float, chance: Random) -> Layout:
+    kinds = [kind for kind in left.elements() if stock.index in kind.stocks]
+    kinds.sort(key=lambda kind: (-kind.rank, -_size(kind, manner, chance)))
+    return lay(stock, kinds, placer, manner.preference, gap)
+
+
+def _size(kind: PieceKind, manner: Manner, chance: Random) -> float:
+    west, south, east, north = kind.item.polygon.bounds
+    if manner.order == 1:
+        return float(east - west)
+    if manner.order == 2:
+        return float(north - south)
+    return kind.area * (chance.uniform(0.6, 1.4) if manner.order == 3 else 1.0)
+
+
+def _worth(kind: PieceKind, stocks: Sequence[Stock]) -> float:
+    """Return what a piece would cost at the cheapest price of an area that may serve it."""
+    return kind.area * min(stock.price / stock.area for stock in stocks if stock.index in kind.stocks)
+
+
+def _merit(
+    layout: Layout, worth: dict[PieceKind, float], left: Counter[PieceKind], manner: Manner, chance: Random
+) -> tuple[bool, float]:
+    """Return how good it is to take this sheet next: what it saves for each cent; free ones first."""
+    price = layout.stock.price
+    value = sum(worth[kind] for kind, _ in layout.laid)
+    if layout.counts == left:  # nothing is left after it: only its price counts
+        value = sum(worth[kind] for kind in left.elements())
+    ratio = value / price if price else layout.area
+    return price == 0, ratio * (1 - manner.loose * chance.random())

@@ -1,0 +1,113 @@
+"""Chooses which sheets to buy over all layouts found: exact over the pool, by cost, within what is available."""
+
+from collections import Counter
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from nesting.solving import minimize
+
+from .layouts import Layout
+from .parts import Part
+from .pieces import PieceKind
+from .variants import Variant
+
+#: Deterministic solver time for one choice.
+EFFORT = 0.3
+
+
+@dataclass(frozen=True)
+class Selection:
+    """One way to make everything: a variant of each panel, and the sheets to cut; ``cost`` in cents."""
+
+    variants: tuple[Variant, ...]
+    layouts: tuple[Layout, ...]
+    cost: int
+
+    @property
+    def rank(self) -> tuple[int, int, int]:
+        """What is less is better: cost, then joints, then sheets."""
+        return self.cost, sum(len(v.stations) for v in self.variants), len(self.layouts)
+
+
+def selection(parts: Sequence[Part], variants: Sequence[Variant], layouts: Sequence[Layout]) -> Selection:
+    """Return a way to make everything, with surplus pieces dropped and its cost worked out."""
+    needed = wanted(parts, variants)
+    # Full sheets first: what is dropped then empties the others.
+    kept = [layout.only(needed) for layout in sorted(layouts, key=lambda layout: -layout.area)]
+    kept = [layout for layout in kept if layout.laid]
+    joints = sum(parts[v.panel].panel.quantity * v.joint_cost for v in variants)
+    return Selection(tuple(variants), tuple(kept), joints + sum(layout.stock.price for layout in kept))
+
+
+def wanted(parts: Sequence[Part], variants: Sequence[Variant]) -> Counter[PieceKind]:
+    """Return how many of each piece kind these variants need."""
+    return Counter({kind: parts[variant.panel].hands[kind.hand] for variant in variants for kind in variant.pieces})
+
+
+def best_selection(
+    parts: Sequence[Part],
+    variants: Sequence[Sequence[Variant]],
+    clashing: Collection[tuple[Variant, Variant]],
+    layouts: Sequence[Layout],
+    best: Selection,
+) -> Selection:
+    """Return the cheapest way over the pool that the solver finds, or ``best`` if it finds none cheaper."""
+    model = cp_model.CpModel()
+    made = {kind for layout in layouts for kind in layout.counts}
+    usable = [[v for v in several if made.issuperset(v.pieces)] for several in variants]
+    chosen = {v: model.new_bool_var(f"r{p}/{k}") for p, several in enumerate(usable) for k, v in enumerate(several)}
+    for several in usable:
+        model.add_exactly_one(chosen[v] for v in several)
+    for one, other in clashing:
+        if one in chosen and other in chosen:
+            model.add_at_most_one(chosen[one], chosen[other])
+    cut = [model.new_int_var(0, _most(layout, parts), f"x{k}") for k, layout in enumerate(layouts)]
+    _cover_demand(model, parts, chosen, layouts, cut)
+    _respect_stock(model, layouts, cut)
+    sheets = sum(layout.stock.price * x for layout, x in zip(layouts, cut, strict=True))
+    joints = sum(parts[v.panel].panel.quantity * v.joint_cost * r for v, r in chosen.items())
+    cost = sheets + joints
+    model.add(cost <= best.cost)
+    # Of equal costs the one with fewer sheets: there are never as many as the factor.
+    model.minimize(cost * 1000 + sum(cut))
+    answer = minimize(model, effort=EFFORT)
+    if not answer.found:
+        return best
+    picked = [v for p, several in enumerate(usable) for k, v in enumerate(several) if answer.values[f"r{p}/{k}"]]
+    bought = [layout for k, layout in enumerate(layouts) for _ in range(answer.values[f"x{k}"])]
+    found = selection(parts, picked, bought)
+    return min(best, found, key=lambda s: s.rank)
+
+
+def _most(layout: Layout, parts: Sequence[Part]) -> int:
+    """Return how often a layout can be of use."""
+    need = max(parts[kind.panel].hands[kind.hand] for kind in layout.counts)
+    return min(need, layout.stock.sheet.available or need)
+
+
+def _cover_demand(
+    model: cp_model.CpModel,
+    parts: Sequence[Part],
+    chosen: dict[Variant, cp_model.IntVar],
+    layouts: Sequence[Layout],
+    cut: Sequence[cp_model.IntVar],
+) -> None:
+    """Every piece of a chosen variant is cut at least as often as there are copies; a surplus can be left out."""
+    supply: dict[PieceKind, list[cp_model.LinearExprT]] = {}
+    for layout, x in zip(layouts, cut, strict=True):
+        for kind, count in layout.counts.items():
+            supply.setdefault(kind, []).append(count * x)
+    for variant, r in chosen.items():
+        for kind in variant.pieces:
+            model.add(sum(supply[kind]) >= parts[kind.panel].hands[kind.hand] * r)
+
+
+def _respect_stock(model: cp_model.CpModel, layouts: Sequence[Layout], cut: Sequence[cp_model.IntVar]) -> None:
+    """No more of a kind of sheet is used than there is."""
+    stocks = {layout.stock for layout in layouts}
+    for stock in sorted(stocks, key=lambda s: s.index):
+        if stock.sheet.available is not None:
+            taken = [x for layout, x in zip(layouts, cut, strict=True) if layout.stock is stock]
+            model.add(sum(taken) <= stock.sheet.available)

@@ -1,0 +1,107 @@
+"""Says, in the builder's words, why a panel can't be made."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from nesting.joints import least_joints
+from nesting.model import Job, Panel, Problem
+
+from .parts import Part
+from .pieces import PieceKind
+from .stock import Stock
+
+
+def no_stock(index: int, panel: Panel, stocks: Sequence[Stock]) -> Problem:
+    """Say that no sheet may serve a panel, and which come nearest."""
+    like = [stock.sheet for stock in stocks if stock.serves(panel, 0)]
+    if like:
+        reason = f'no sheet of {panel.material} {panel.thickness:g} mm has grade "{panel.grade}" or better'
+        remedy = f"Add one, or ask for a grade that is there: {_listed(str(sheet.grade) for sheet in like)}."
+        return _problem("no-grade", index, panel, reason, remedy)
+    same = [s.sheet for s in stocks if s.sheet.material == panel.material]
+    near = [f"{sheet.material} {sheet.thickness:g} mm" for sheet in same or [stock.sheet for stock in stocks]]
+    reason = f"there is no sheet of {panel.material} {panel.thickness:g} mm"
+    there = f"Sheets of this job: {_listed(near)}." if near else "The job has no sheets at all."
+    return _problem("no-stock", index, panel, reason, f"Add one to [[sheets]]. {there}")
+
+
+def no_variant(part: Part) -> Problem:
+    """Say why a panel for which there is material can't be made from it."""
+    if part.rule is None:
+        return _too_large(part)
+    least = least_joints(part.reach)
+    return _no_station(part) if least is None else _too_wide(part, least)
+
+
+def clashing(job: Job) -> Problem:
+    """Say that the joints of neighbours can't be kept apart."""
+    pairs = "; ".join(f'"{n.between[0]}" and "{n.between[1]}" {n.shift:g}' for n in job.neighbours)
+    return Problem(
+        code="shift",
+        where="neighbours",
+        path=("neighbours",),
+        reason=f"no stations were found that keep all shifts between neighbours ({pairs})",
+        remedy="Ask for a smaller shift, shorten a no-joint zone or the least piece, or offer a longer sheet.",
+    )
+
+
+def stock_ran_out(job: Job, left: Counter[PieceKind], stocks: Sequence[Stock]) -> list[Problem]:
+    """Say which panels found no room on the sheets that there are, and by how much the area is short."""
+    problems = []
+    for index in sorted({kind.panel for kind in left}):
+        panel = job.panels[index]
+        missing = {kind: count for kind, count in left.items() if kind.panel == index}
+        area = sum(kind.area * count for kind, count in missing.items())
+        pieces = sum(missing.values())
+        serving = [s.sheet.name for s in stocks if any(s.index in kind.stocks for kind in missing)]
+        reason = (
+            f"stock ran out: {pieces} of its pieces, {area / 1e6:.2f} m2 net, found no room on the sheets there are "
+            f"({_listed(serving)}); that none was found proves nothing"
+        )
+        problems.append(_problem("stock-ran-out", index, panel, reason, "Raise available, or add another sheet."))
+    return problems
+
+
+def _too_large(part: Part) -> Problem:
+    west, south, east, north = part.shape.bounds
+    sizes = _listed(f"{s.size[0]:g} x {s.size[1]:g}" for s in part.stocks)
+    grain = {"along": "grain along", "across": "grain across", "any": "grain either way"}[part.panel.grain]
+    reason = f"in one piece it is {east - west:.1f} x {north - south:.1f}, {grain}, and fits no sheet (usable: {sizes})"
+    remedy = "Give it a joint, so that it may be divided, or add a larger sheet."
+    return _problem("too-large", part.index, part.panel, reason, remedy)
+
+
+def _no_station(part: Part) -> Problem:
+    reach = part.reach
+    zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
+    reason = (
+        f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} with its laps of "
+        f"{reach.lap:g}; no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
+    )
+    without = least_joints(replace(reach, zones=()))
+    helps = (
+        f" Without zones it could be made with {without} joint{'s' * (without != 1)}." if without is not None else ""
+    )
+    remedy = f"Shorten a zone, lower least_piece, or add a longer sheet.{helps}"
+    return _problem("no-station", part.index, part.panel, reason, remedy)
+
+
+def _too_wide(part: Part, least: int) -> Problem:
+    _, south, _, north = part.shape.bounds
+    widest = max(min(stock.size) if part.panel.grain == "any" else stock.size[1] for stock in part.stocks)
+    reason = (
+        f"divided by {least} joint{'s' * (least != 1)} or one more it still has a piece that fits no sheet "
+        f"(it is {north - south:.1f} high over all; the widest sheet leaves {widest:.1f})"
+    )
+    return _problem(
+        "too-wide", part.index, part.panel, reason, "Add a wider sheet, or divide the panel lengthwise yourself."
+    )
+
+
+def _problem(code: str, index: int, panel: Panel, reason: str, remedy: str) -> Problem:
+    return Problem(code=code, where=f'panel "{panel.name}"', path=("panels", index), reason=reason, remedy=remedy)
+
+
+def _listed(words: Iterable[str]) -> str:
+    return ", ".join(dict.fromkeys(words))

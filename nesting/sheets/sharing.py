@@ -1,0 +1,123 @@
+"""A selection told in the words of the plan: used sheets, pieces, joints, offcuts."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from shapely.geometry import Polygon
+
+from nesting.joints import chord
+from nesting.model import Job, Joint, PanelPiece, Share, SheetOffcut, UsedSheet
+from nesting.outlines import moved, ring_points, turned
+from nesting.packing import Placement
+
+from .layouts import Layout
+from .leftover import offcuts
+from .master import Selection
+from .parts import Part
+from .pieces import PieceKind
+from .stock import sheet_rings
+from .variants import Variant
+
+
+@dataclass
+class Copies:
+    """Deals out the copies of each panel: port and starboard in turn, from 1."""
+
+    parts: Sequence[Part]
+
+    def __post_init__(self) -> None:
+        self._dealt: dict[PieceKind, int] = {}
+
+    def next_of(self, kind: PieceKind) -> int:
+        """Return the copy to which the next piece of this kind belongs."""
+        before = self._dealt.get(kind, 0)
+        self._dealt[kind] = before + 1
+        if not kind.hand:
+            return before + 1
+        return 2 * before + (1 if kind.hand == "port" else 2)
+
+
+def share_of(job: Job, parts: Sequence[Part], selection: Selection) -> Share:
+    """Return the share of the plan that a selection makes."""
+    copies = Copies(parts)
+    layouts = sorted(selection.layouts, key=lambda layout: (layout.stock.index, -layout.area))
+    pieces: list[PanelPiece] = []
+    used, leftovers = [], []
+    for number, layout in enumerate(layouts, 1):
+        name = f"S{number}"
+        used.append(_used(name, layout))
+        laid = [(_piece(job, name, kind, place, copies), _lying(kind, place)) for kind, place in layout.laid]
+        pieces += [piece for piece, _ in laid]
+        leftovers += list(_offcuts(job, name, layout, [shape for _, shape in laid]))
+    joints = [joint for variant in selection.variants for joint in _joints(parts[variant.panel], variant)]
+    return Share(used=tuple(used), pieces=tuple(pieces), joints=tuple(joints), offcuts=tuple(leftovers))
+
+
+def _used(name: str, layout: Layout) -> UsedSheet:
+    stock = layout.stock
+    outline, *holes = sheet_rings(stock)
+    return UsedSheet(
+        id=name,
+        stock=stock.sheet.name,
+        source=stock.sheet.source,
+        outline=outline,
+        holes=tuple(holes),
+        faults=tuple(ring_points(fault.exterior) for fault in stock.container.obstacles),
+        trim=stock.trim,
+    )
+
+
+def _lying(kind: PieceKind, place: Placement) -> Polygon:
+    return moved(turned(kind.item.polygon, place.angle), place.x, place.y)
+
+
+def _piece(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies) -> PanelPiece:
+    shape = _lying(kind, place)
+    part, copy = job.panels[kind.panel].name, copies.next_of(kind)
+    return PanelPiece(
+        id=piece_id(part, copy, kind.index),
+        part=part,
+        copy_number=copy,
+        hand=kind.hand,
+        index=kind.index,
+        of=kind.of,
+        on=on,
+        outline=ring_points(shape.exterior),
+        holes=tuple(ring_points(hole) for hole in shape.interiors),
+        x=place.x,
+        y=place.y,
+        angle=float(place.angle),
+        mirrored=kind.hand == "starboard",
+    )
+
+
+def piece_id(part: str, copy: int, index: int) -> str:
+    """Return the id of a piece."""
+    return f"{part}-{copy}-{index}"
+
+
+def _offcuts(job: Job, on: str, layout: Layout, shapes: Sequence[Polygon]) -> Iterator[SheetOffcut]:
+    workshop = job.workshop
+    for rectangle in offcuts(layout.stock.container, shapes, workshop.kerf.sheet, workshop.keep_from):
+        yield SheetOffcut(on=on, outline=ring_points(rectangle.exterior), kept=True)
+
+
+def _joints(part: Part, variant: Variant) -> Iterator[Joint]:
+    if part.rule is None:
+        return
+    panel = part.panel
+    for copy in range(1, panel.quantity + 1):
+        for number, station in enumerate(variant.stations, 1):
+            width = chord(part.shape, station)
+            yield Joint(
+                id=f"{panel.name}-{copy}/J{number}",
+                part=panel.name,
+                copy_number=copy,
+                station=station,
+                lap=part.reach.lap,
+                slope=part.rule.slope,
+                thickness=panel.thickness,
+                width=width,
+                pieces=(piece_id(panel.name, copy, number), piece_id(panel.name, copy, number + 1)),
+                cost=part.rule.cost.of(width),
+            )

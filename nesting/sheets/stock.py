@@ -1,0 +1,103 @@
+"""The sheets of a job as containers to be filled."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+from shapely.geometry import Polygon
+
+from nesting.model import TOLERANCE, Job, JobError, Panel, Problem, Sheet
+from nesting.outlines import polygon, ring_points, shrunk
+from nesting.packing import Container
+
+
+@dataclass(frozen=True, eq=False)
+class Stock:
+    """One kind of sheet: what it is, what of it can be used, and what it costs in cents."""
+
+    index: int
+    sheet: Sheet
+    whole: Polygon
+    trim: float
+    container: Container
+    rank: int
+
+    @property
+    def price(self) -> int:
+        """Price in cents."""
+        return int(self.sheet.price * 100)
+
+    @cached_property
+    def size(self) -> tuple[float, float]:
+        """Usable length along the grain and width across it, of the bounding box."""
+        west, south, east, north = self.container.outline.bounds
+        return east - west, north - south
+
+    @cached_property
+    def area(self) -> float:
+        """Usable area, faults taken off."""
+        faults = shapely.union_all(self.container.obstacles)
+        return float(self.container.outline.difference(faults).area)
+
+    def serves(self, panel: Panel, rank: int) -> bool:
+        """Whether a panel may be cut from this sheet: material, thickness, and a grade at least as good."""
+        sheet = self.sheet
+        same = sheet.material == panel.material and abs(sheet.thickness - panel.thickness) <= TOLERANCE
+        return same and self.rank >= rank
+
+    def holds_box(self, shape: Polygon) -> bool:
+        """Whether a shape's box, as it is turned, fits into the usable box."""
+        west, south, east, north = shape.bounds
+        length, width = self.size
+        return bool(east - west <= length + TOLERANCE and north - south <= width + TOLERANCE)
+
+
+def stock_of(job: Job) -> tuple[Stock, ...]:
+    """Return every kind of sheet of the job.
+
+    Raises
+    ------
+    JobError
+        If the trim leaves nothing of a sheet.
+    """
+    stocks, problems = [], []
+    for index, sheet in enumerate(job.sheets):
+        whole, trim = _outline(sheet, job.workshop.trim)
+        usable = shrunk(whole, trim)
+        if isinstance(usable, Polygon) and not usable.is_empty:
+            faults = tuple(Polygon(fault.points) for fault in sheet.faults)
+            stocks.append(Stock(index, sheet, whole, trim, Container(usable, faults), job.rank(sheet.grade)))
+        else:
+            problems.append(_trimmed_away(index, sheet, trim))
+    if problems:
+        raise JobError(problems)
+    return tuple(stocks)
+
+
+def serving(stocks: Sequence[Stock], job: Job, panel: Panel) -> tuple[Stock, ...]:
+    """Return the kinds of sheet from which a panel may be cut."""
+    return tuple(stock for stock in stocks if stock.serves(panel, job.rank(panel.grade)))
+
+
+def sheet_rings(stock: Stock) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Return the outline and the holes of a whole sheet."""
+    return tuple(ring_points(ring) for ring in (stock.whole.exterior, *stock.whole.interiors))
+
+
+def _outline(sheet: Sheet, trim: float) -> tuple[Polygon, float]:
+    """Return the outline and what is trimmed off it: an offcut has no factory edge."""
+    if sheet.outline is not None:
+        return polygon(sheet.outline), 0.0
+    length, width = sheet.size or (0.0, 0.0)
+    return Polygon([(0, 0), (length, 0), (length, width), (0, width)]), trim
+
+
+def _trimmed_away(index: int, sheet: Sheet, trim: float) -> Problem:
+    return Problem(
+        code="trimmed-away",
+        where=f'sheet "{sheet.name}"',
+        path=("sheets", index),
+        reason=f"a trim of {trim:g} on each edge leaves nothing of it",
+        remedy="Lower the trim, or correct the sheet's size.",
+    )
