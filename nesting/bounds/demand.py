@@ -10,6 +10,9 @@ from nesting.outlines import grown_inside, polygon
 
 from .supply import Supply
 
+#: Millimetres taken off a least chord: many times what it can be overstated by.
+HAIR = 1e-5
+
 
 @dataclass(frozen=True)
 class Demand:
@@ -38,6 +41,7 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
         chord = (
             least_chord(shape, reach.start + reach.spacing - half, reach.end - reach.spacing + half) if joints else 0.0
         )
+        chord = max(0.0, chord - HAIR)
         area += joints * reach.lap * chord
         cost = joints * int(rule.cost.of(chord) * 100)
     return Demand(panel, area * panel.quantity, cost * panel.quantity, job.rank(panel.grade))

@@ -2,6 +2,7 @@
 
 import json
 import tomllib
+from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -35,7 +36,21 @@ def read_job(file: Path) -> Job:
         problems = _resolve_outlines(data, file.parent)
         return _validated(data, problems)
     except JobError as error:
-        raise JobError([_located(problem, file, text) for problem in error.problems]) from None
+        raise JobError(located(error.problems, file, text)) from None
+
+
+def located(problems: Sequence[Problem], file: Path, text: str | None = None) -> list[Problem]:
+    """Return the problems of a job with the file and the lines that their paths lead to.
+
+    Parameters
+    ----------
+    text : str or None
+        The file's text if it is at hand.
+    """
+    if file.suffix == ".json":
+        return [problem.at(file, None) for problem in problems]
+    source = text_of(file) if text is None else text
+    return [p if p.file else p.at(file, line_of(source, p.path)) for p in problems]
 
 
 def _parsed(text: str, file: Path) -> dict[str, Any]:
@@ -98,9 +113,3 @@ def _validated(data: dict[str, Any], problems: list[Problem]) -> Job:
     if problems:
         raise JobError(problems)
     return job
-
-
-def _located(problem: Problem, file: Path, text: str) -> Problem:
-    if problem.file is not None or file.suffix == ".json":
-        return problem.at(file, None)
-    return problem.at(file, line_of(text, problem.path))

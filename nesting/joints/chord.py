@@ -18,16 +18,19 @@ def least_chord(panel: Polygon, start: float, end: float) -> float:
     """Return the least chord for stations from ``start`` to ``end``.
 
     Between neighbouring corners the chord is linear, so its least value lies at or beside a corner or at an end
-    of the stretch.
+    of the stretch. Beside a step it is read a hair away, and may be wrong by the slope there times that hair.
     """
     corners = shapely.get_coordinates(panel)[:, 0]
-    inside = corners[(corners > start) & (corners < end)]
-    beside = [s for corner in inside for s in (corner - BESIDE, corner + BESIDE) if start < s < end]
-    stations = {start, end, *beside}
+    within = corners[(corners >= start) & (corners <= end)]
+    near = [s for corner in within for s in (corner - BESIDE, corner, corner + BESIDE) if start <= s <= end]
+    stations = {start, end, *near}
     return min(chord(panel, station) for station in stations)
 
 
 def between(panel: Polygon, start: float, end: float) -> Polygon | MultiPolygon:
     """Return the part of the panel with stations from ``start`` to ``end``; open-ended with infinities."""
     west, south, east, north = panel.bounds
-    return panel.intersection(shapely.box(max(start, west - 1), south - 1, min(end, east + 1), north + 1))
+    cut = panel.intersection(shapely.box(max(start, west - 1), south - 1, min(end, east + 1), north + 1))
+    # Where a step of the outline lies exactly at an end, the cut also holds that line, which is no material.
+    parts = [part for part in shapely.get_parts(cut) if isinstance(part, Polygon)]
+    return parts[0] if len(parts) == 1 else MultiPolygon(parts)

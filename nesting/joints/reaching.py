@@ -60,7 +60,7 @@ def reached(reach: Reach) -> list[Intervals]:
     least number of joints; it is empty where no number of joints does.
     """
     layers: list[Intervals] = [((reach.start, reach.start),)]
-    for count in range(MOST_JOINTS):
+    for count in range(MOST_JOINTS + 1):
         if _reaches_end(layers[-1], reach, first=count == 0):
             return layers
         layers.append(_next(layers[-1], reach, first=count == 0))
@@ -114,6 +114,8 @@ def _layers(reach: Reach, count: int) -> list[Intervals]:
 def _next(layer: Intervals, reach: Reach, *, first: bool) -> Intervals:
     """Return where the next joint can lie after one in ``layer``."""
     furthest = reach.usable - (reach.lap / 2 if first else reach.lap)
+    if reach.spacing > furthest + HAIR:  # no piece is both long enough and short enough
+        return ()
     lowest, highest = reach.start + reach.spacing, reach.end - reach.spacing
     spans = [(max(a + reach.spacing, lowest), min(b + furthest, highest)) for a, b in layer]
     return _without(_merged([(a, b) for a, b in spans if a <= b + HAIR]), reach)

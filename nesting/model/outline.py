@@ -1,5 +1,6 @@
 """Outlines: closed rings of line and arc segments, and marks that travel with the part."""
 
+from decimal import Decimal
 from typing import Any
 
 from pydantic import Field, field_validator, model_validator
@@ -73,7 +74,7 @@ def _from_rectangle(given: dict[str, Any]) -> dict[str, Any]:
     if not isinstance(sides, list | tuple) or len(sides) != 2:
         raise ValueError("rectangle needs two figures: its length along x and its width")
     for side in sides:
-        if isinstance(side, bool | str) or not 0 < side < float("inf"):
+        if isinstance(side, bool) or not isinstance(side, int | float | Decimal) or not 0 < side < float("inf"):
             raise ValueError(f"rectangle needs two figures above zero, not {side!r}")
     length, width = sides
     rest = {key: value for key, value in given.items() if key != "rectangle"}

@@ -28,7 +28,7 @@ def _segment(start: tuple[float, ...], end: tuple[float, ...], sag: float) -> It
     yield start[0], start[1]
     bulge = start[2] if len(start) == 3 else 0.0
     chord = math.hypot(end[0] - start[0], end[1] - start[1])
-    if bulge == 0 or chord == 0:
+    if abs(bulge) * chord / 2 <= sag:  # the arc's own height: its chord is near enough
         return
     angle = 4 * math.atan(bulge)
     radius = chord / (2 * abs(math.sin(angle / 2)))

@@ -14,7 +14,7 @@ from .fault import OutlineError
 #: Square millimetres below which an outline is a slip of the pen rather than a part.
 LEAST_AREA = 1.0
 
-#: A point this near to the line between its neighbours, in millimetres, says nothing.
+#: Millimetres within which points on a straight line are dropped.
 STRAIGHT = 1e-6
 
 
@@ -31,28 +31,33 @@ def polygon(outline: Outline, sag: float = SAG) -> Polygon:
     """
     outer, *holes = (_cleaned(ring, sag) for ring in outline.rings)
     shape = Polygon(outer, holes)
+    if shape.convex_hull.area < LEAST_AREA:
+        raise _no_area(shape.convex_hull.area)
     if not shape.is_valid:
         raise _fault(shape)
     if shape.area < LEAST_AREA:
-        raise OutlineError(
-            "no-area",
-            f"the outline encloses {shape.area:.3g} mm2, which is no part",
-            "Check the units and that the points run round the part.",
-        )
-    return orient(shape)
+        raise _no_area(shape.area)
+    return orient(shape.simplify(STRAIGHT))
+
+
+def _no_area(area: float) -> OutlineError:
+    return OutlineError(
+        "no-area",
+        f"the outline encloses {area:.3g} mm2, which is no part",
+        "Check the units and that the points run round the part.",
+    )
 
 
 def _cleaned(ring: Ring, sag: float) -> list[tuple[float, float]]:
-    """Drop repeated and straight points of a flattened ring."""
+    """Flatten a ring and drop repeated points."""
     points = _without_repeats(flatten(ring, sag))
-    kept = [point for point, before, after in _with_neighbours(points) if not _straight(before, point, after)]
-    if len(kept) < 3:
+    if len(points) < 3:
         raise OutlineError(
             "no-area",
             "the outline has fewer than three corners",
             "Give at least three points that are not in one line.",
         )
-    return kept
+    return points
 
 
 def _without_repeats(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -63,22 +68,6 @@ def _without_repeats(points: list[tuple[float, float]]) -> list[tuple[float, flo
     while len(kept) > 1 and math.dist(kept[0], kept[-1]) <= TOLERANCE:
         kept.pop()
     return kept
-
-
-def _with_neighbours(
-    points: list[tuple[float, float]],
-) -> list[tuple[tuple[float, float], tuple[float, float], tuple[float, float]]]:
-    before, after = points[-1:] + points[:-1], points[1:] + points[:1]
-    return list(zip(points, before, after, strict=True))
-
-
-def _straight(before: tuple[float, float], point: tuple[float, float], after: tuple[float, float]) -> bool:
-    """Whether a point lies on the line between its neighbours, going forward."""
-    run_x, run_y = after[0] - before[0], after[1] - before[1]
-    step_x, step_y = point[0] - before[0], point[1] - before[1]
-    length = math.hypot(run_x, run_y)
-    forward = 0 < step_x * run_x + step_y * run_y < length * length
-    return forward and abs(run_x * step_y - run_y * step_x) <= STRAIGHT * length
 
 
 def _fault(shape: Polygon) -> OutlineError:

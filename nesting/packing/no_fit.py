@@ -10,21 +10,17 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from .shapes import HAIR, Shape, quarter_turned
+from .shapes import Shape, quarter_turned
 
 Array = NDArray[np.float64]
 
 
 def no_fit(fixed: list[Array], moving: list[Array]) -> BaseGeometry:
-    """Return the no-fit polygon of two shapes given by their convex pieces.
-
-    It is drawn in by a hair, so that shapes that fit exactly still fit after rounding.
-    """
+    """Return the no-fit polygon of two shapes given by their convex pieces."""
     sums = [(a[:, None, :] - b[None, :, :]).reshape(-1, 2) for a in fixed for b in moving]
     owner = np.repeat(np.arange(len(sums)), [len(points) for points in sums])
     clouds = shapely.multipoints(np.concatenate(sums), indices=owner)
-    whole = shapely.union_all(shapely.convex_hull(clouds))
-    return whole.buffer(-HAIR, join_style="mitre")
+    return shapely.union_all(shapely.convex_hull(clouds))
 
 
 class NoFitStore:

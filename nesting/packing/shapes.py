@@ -34,8 +34,12 @@ class Shape:
 
 
 def prepared(polygon: Polygon) -> Shape:
-    """Return a shape that holds the polygon, with the same bounding box and not much larger."""
-    return Shape(polygon, convex_pieces(_outwards(polygon)))
+    """Return a shape that holds the polygon but for a hair, with the same bounding box and not much larger.
+
+    The hair keeps exact fits: without it the one place where a peg fits its hole would be lost to rounding.
+    """
+    drawn_in = _outwards(polygon).buffer(-HAIR, join_style="mitre")
+    return Shape(polygon, convex_pieces(drawn_in if isinstance(drawn_in, Polygon) and drawn_in.area else polygon))
 
 
 def grown(polygon: Polygon, by: float) -> Polygon:

@@ -8,6 +8,12 @@ from nesting.joints import Intervals, Reach, least_joints, stations_hold, window
 #: enough that shapes come up again and what is known of them is of use.
 MOST_TUPLES = (12, 6)
 
+#: Up to so many joints all combinations of likely stations are looked at.
+FEW_JOINTS = 2
+
+#: Slack for float rounding, in millimetres.
+HAIR = 1e-9
+
 
 def station_tuples(reach: Reach, sheet_lengths: Sequence[float]) -> list[tuple[float, ...]]:
     """Return station tuples that keep all rules, those with the least number of joints first, then one more.
@@ -30,8 +36,37 @@ def station_tuples(reach: Reach, sheet_lengths: Sequence[float]) -> list[tuple[f
 
 def _tuples(reach: Reach, count: int, sheet_lengths: Sequence[float]) -> Iterator[tuple[float, ...]]:
     places = windows(reach, count)
-    if places:
+    if not places:
+        return
+    if count <= FEW_JOINTS:
         yield from _rising([_candidates(reach, window, count, sheet_lengths) for window in places], reach)
+    else:
+        yield from dict.fromkeys(_at_share(reach, places, quarter / 4) for quarter in range(5))
+
+
+def _at_share(reach: Reach, places: Sequence[Intervals], share: float) -> tuple[float, ...]:
+    """Lay one joint after another, each at the same share of the stations that the last one leaves to it.
+
+    A window holds only stations from which the rest can be made, so this never ends in a blind alley.
+    """
+    stations: list[float] = []
+    for window in places:
+        low = stations[-1] + reach.spacing if stations else reach.start
+        high = stations[-1] + reach.usable - reach.lap if stations else reach.end
+        left = [(max(a, low), min(b, high)) for a, b in window if max(a, low) <= min(b, high) + HAIR]
+        stations.append(_point_at(left, share))
+    return tuple(stations)
+
+
+def _point_at(spans: Sequence[tuple[float, float]], share: float) -> float:
+    """Return the point that leaves that share of the total length of the spans below it."""
+    below = share * sum(max(0.0, b - a) for a, b in spans)
+    for a, b in spans:
+        if below <= b - a:
+            tenth = round(a + below, 1)
+            return tenth if a <= tenth <= b else a + below
+        below -= max(0.0, b - a)
+    return spans[-1][1]
 
 
 def _candidates(reach: Reach, window: Intervals, count: int, sheet_lengths: Sequence[float]) -> list[float]:

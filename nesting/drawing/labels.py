@@ -1,0 +1,158 @@
+"""What is written inside a piece: as much as fits, the code before all else."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely import affinity
+from shapely.geometry import LineString
+from shapely.geometry.base import BaseGeometry
+
+from nesting.model import PanelPiece
+
+from .arrows import draw_arrow
+from .canvas import Canvas, Point
+from .hatching import line_points
+from .joint_ends import JointEnd
+from .laps import taken_by_lap
+from .lettering import reading_angle, width_of, write_centred
+from .placement import into_panel, onto_sheet, shape_of
+from .styles import LARGE, MIDDLE, SMALL
+
+#: Between rows, and between a code and its arrow, millimetres on paper.
+GAP = 1.2
+
+#: Where along a piece a label may stand, as shares of its length, the best first.
+SHARES = (0.5, 0.4, 0.6, 0.25, 0.75, 0.15, 0.85)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One line of words, with an arrow of a given length after it; millimetres on paper."""
+
+    words: str
+    height: float
+    arrow: float = 0.0
+
+    @property
+    def width(self) -> float:
+        """Words, gap and arrow together."""
+        return width_of(self.words, self.height) + (GAP + self.arrow if self.arrow else 0.0)
+
+
+Label = tuple[Row, ...]
+
+
+def draw_label(canvas: Canvas, piece: PanelPiece, code: str, ends: tuple[JointEnd, ...]) -> None:
+    """Write the fullest label that fits, along the piece's own axis; its arrow shows where stations rise."""
+    label, centre = _fitting(piece, code, ends, canvas.scale)
+    angle = reading_angle(piece.angle)
+    width, height = _size(label)
+    left, top = -width / 2, height / 2
+    for row in label:
+        _draw_row(canvas, piece, row, _Frame(centre, angle, canvas.scale), (left + (width - row.width) / 2, top))
+        top -= row.height + GAP
+
+
+def described(piece: PanelPiece) -> str:
+    """Return hand and share, such as ``port, piece 1 of 2``."""
+    share = f"piece {piece.index} of {piece.of}" if piece.of > 1 else "whole"
+    return f"{piece.hand}, {share}" if piece.hand else share
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """A frame on the drawing about ``centre``, turned, with paper millimetres along its axes."""
+
+    centre: Point
+    angle: float
+    scale: float
+
+    def at(self, along: float, up: float) -> Point:
+        cos, sin = math.cos(math.radians(self.angle)), math.sin(math.radians(self.angle))
+        x, y = along * self.scale, up * self.scale
+        return self.centre[0] + x * cos - y * sin, self.centre[1] + x * sin + y * cos
+
+
+def _draw_row(canvas: Canvas, piece: PanelPiece, row: Row, frame: _Frame, top_left: Point) -> None:
+    left, top = top_left
+    words = width_of(row.words, row.height)
+    middle = top - row.height / 2
+    write_centred(canvas, row.words, frame.at(left + words / 2, middle), row.height, frame.angle)
+    if row.arrow:
+        start, end = frame.at(left + words + GAP, middle), frame.at(left + words + GAP + row.arrow, middle)
+        forward = math.cos(math.radians(piece.angle - frame.angle)) > 0
+        draw_arrow(canvas, *((start, end) if forward else (end, start)))
+
+
+def _labels(piece: PanelPiece, code: str) -> tuple[Label, ...]:
+    """Return all labels from the fullest to the barest."""
+    share = f"{piece.index} of {piece.of}" if piece.of > 1 else ""
+    short = " ".join(word for word in (piece.hand, share) if word)
+    full = Row(words=described(piece), height=SMALL)
+    name = Row(words=piece.part, height=MIDDLE)
+    small_name = Row(words=piece.part, height=SMALL)
+    one_row = Row(words=", ".join(word for word in (piece.part, short) if word), height=SMALL)
+    brief = (Row(words=short, height=SMALL),) if short else ()
+    return (
+        (Row(words=code, height=LARGE, arrow=18.0), name, full),
+        (Row(words=code, height=LARGE, arrow=10.0), small_name, full),
+        (Row(words=code, height=LARGE, arrow=10.0), one_row),
+        (Row(words=code, height=LARGE, arrow=10.0), *brief),
+        (Row(words=f"{code} {short}".strip(), height=SMALL, arrow=10.0),),
+        (Row(words=code, height=MIDDLE, arrow=8.0),),
+        (Row(words=code, height=SMALL, arrow=4.5),),
+        (Row(words=code, height=MIDDLE),),
+        (Row(words=code, height=SMALL),),
+    )
+
+
+def _fitting(piece: PanelPiece, code: str, ends: tuple[JointEnd, ...], scale: float) -> tuple[Label, Point]:
+    """Return the fullest label with a place for it; if none fits, the barest at the widest place."""
+    room = _room(piece, ends, scale)
+    places = list(_places(piece, room))
+    labels = _labels(piece, code)
+    shapely.prepare(room)
+    for label in labels:
+        for place in places:
+            if room.covers(_box(label, place, piece.angle, scale)):
+                return label, place
+    return labels[-1], places[-1]
+
+
+def _room(piece: PanelPiece, ends: tuple[JointEnd, ...], scale: float) -> BaseGeometry:
+    """Return where in the piece words may stand: off its edges and its laps."""
+    whole = shape_of(piece)
+    room = whole.buffer(-0.6 * scale)
+    for end in ends:
+        room = room.difference(taken_by_lap(piece, end, scale))
+    return whole if room.is_empty else room
+
+
+def _places(piece: PanelPiece, room: BaseGeometry) -> Iterator[Point]:
+    """Yield places in a piece's room: the middles of lines across it, the longest first, and its widest place."""
+    own = into_panel(room, piece)
+    left, low, right, high = own.bounds
+    middles = []
+    for share in SHARES:
+        station = left + share * (right - left)
+        chord = own.intersection(LineString([(station, low - 1), (station, high + 1)]))
+        runs = sorted((LineString(run) for run in line_points(chord)), key=lambda run: -float(run.length))
+        middles += [run.interpolate(0.5, normalized=True).coords[0] for run in runs]
+    middles.append(shapely.maximum_inscribed_circle(own, tolerance=1.0).coords[0])
+    for middle in middles:
+        point = onto_sheet(shapely.Point(middle), piece)
+        yield float(point.x), float(point.y)
+
+
+def _size(label: Label) -> tuple[float, float]:
+    width = max(row.width for row in label)
+    return width, sum(row.height for row in label) + GAP * (len(label) - 1)
+
+
+def _box(label: Label, centre: Point, angle: float, scale: float) -> BaseGeometry:
+    width, height = (side * scale for side in _size(label))
+    x, y = centre
+    flat = shapely.box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+    return affinity.rotate(flat, angle, origin=(x, y))

@@ -1,0 +1,185 @@
+"""The drawing of all timber: each length as a bar with its cuts."""
+
+from collections.abc import Sequence
+
+from shapely.geometry import box
+
+from nesting.model import LengthOffcut, Plan, StripPiece, UsedLength
+
+from .canvas import Canvas
+from .codes import part_letters, piece_codes
+from .dimensions import PITCH, spread
+from .hatching import hatched
+from .joint_ends import JointEnd, joint_ends
+from .key import SCARFS, draw_key, key_rows
+from .legend import Column, draw_list
+from .lengths_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, LengthsFrame
+from .lettering import by, millimetres, width_of, write_centred
+from .sheet_frame import LEGEND_ROW
+from .styles import (
+    BEVEL,
+    BLACK,
+    CLEARED,
+    CUT,
+    DIMENSION,
+    EDGE,
+    FEATHER,
+    HATCH,
+    HIDDEN,
+    KEEP,
+    MIDDLE,
+    SMALL,
+    STATION,
+    TINTS,
+)
+from .svg import SvgCanvas
+from .title_block import draw_title_block, scale_words
+
+COLUMNS = (Column("codes", 14.0), Column("part", 60.0), Column("section", 32.0), Column("finished length", 40.0))
+ENTRIES = SCARFS
+
+
+def draw_lengths(plan: Plan) -> str:
+    """Return one SVG drawing of every used length: its pieces, cuts, laps and offcuts, to scale along.
+
+    x is measured in millimetres from the left end of each bar. The rectangle of each piece is a ``path`` with the
+    piece's id as ``data-name``.
+
+    Raises
+    ------
+    ValueError
+        If a coordinate is not a finite number.
+    """
+    lengths = [used for used in plan.used if isinstance(used, UsedLength)]
+    return _draw(plan, lengths, key="drawing-lengths", title="Timber: every length with its cuts")
+
+
+def draw_some_lengths(plan: Plan, used_ids: Sequence[str]) -> str:
+    """Return a drawing like that of ``draw_lengths``, but of some lengths only."""
+    lengths = [used for used in plan.used if isinstance(used, UsedLength) and used.id in used_ids]
+    named = ", ".join(used_ids)
+    return _draw(plan, lengths, key=f"drawing-{used_ids[0]}", title=f"Timber: {named} with their cuts")
+
+
+def strip_pieces(plan: Plan, used_id: str) -> tuple[StripPiece, ...]:
+    """Return the pieces on a length from its left end."""
+    pieces = [piece for piece in plan.on(used_id) if isinstance(piece, StripPiece)]
+    return tuple(sorted(pieces, key=lambda piece: (piece.start, piece.id)))
+
+
+def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) -> str:
+    parts = _part_rows(plan)
+    frame = _frame(lengths)
+    legend = (len(parts) + 1) * LEGEND_ROW
+    description = f"{len(lengths)} lengths, each from its left end. Distances in mm."
+    canvas = SvgCanvas(frame.box(legend), scale=frame.scale, key=key, title=title, description=description)
+    for index, length in enumerate(lengths):
+        _draw_length(canvas, plan, length, frame.bar(index))
+    draw_key(canvas, frame.key_corner, ENTRIES, WIDTH, KEY_ROW)
+    draw_list(canvas, frame.legend_corner, COLUMNS, parts)
+    lines = ("Timber; dimensions in mm", "distances from each ringed end", f"{scale_words(frame.scale)}, along")
+    draw_title_block(canvas, frame.title_corner(legend), (TITLE_WIDTH, TITLE_HEIGHT), plan.job.title, lines)
+    return canvas.document()
+
+
+def _frame(lengths: Sequence[UsedLength]) -> LengthsFrame:
+    longest = max((length.length for length in lengths), default=1000.0)
+    return LengthsFrame(longest=longest, bars=len(lengths), key_rows=key_rows(ENTRIES, WIDTH))
+
+
+def _part_rows(plan: Plan) -> list[tuple[str, ...]]:
+    letters = part_letters(plan)
+    return [
+        (f"{letters[strip.name]}1 …", strip.name, by(*strip.section), millimetres(strip.length))
+        for strip in plan.job.strips
+    ]
+
+
+def _draw_length(canvas: Canvas, plan: Plan, length: UsedLength, edges: tuple[float, float]) -> None:
+    codes, ends = piece_codes(plan), joint_ends(plan)
+    pieces = strip_pieces(plan, length.id)
+    with canvas.group("length", f"{length.id}: {length.stock}"):
+        _draw_stock(canvas, length, edges)
+        for piece in pieces:
+            _draw_piece(canvas, piece, codes[piece.id], ends[piece.id], edges)
+        for offcut in plan.offcuts:
+            if isinstance(offcut, LengthOffcut) and offcut.on == length.id:
+                _draw_offcut(canvas, offcut, edges)
+        _draw_figures(canvas, [end for piece in pieces for end in (piece.start, piece.end)], edges)
+
+
+def _draw_stock(canvas: Canvas, length: UsedLength, edges: tuple[float, float]) -> None:
+    low, high = edges
+    source = "to buy" if length.source == "buy" else "from the rack"
+    words = f"{length.id}, {source}: {length.stock}, {millimetres(length.length)} long"
+    canvas.text(words, (0.0, high + 5.0 * canvas.scale), SMALL)
+    canvas.area([_rectangle(0.0, length.length, edges)], EDGE, name=length.id)
+    canvas.circle((0.0, low), 1.6, DIMENSION)
+    canvas.circle((0.0, low), 0.6, None, tint=BLACK)
+
+
+def _draw_piece(
+    canvas: Canvas, piece: StripPiece, code: str, ends: tuple[JointEnd, ...], edges: tuple[float, float]
+) -> None:
+    with canvas.group("piece", f"{code}: {piece.part}, piece {piece.index} of {piece.of}"):
+        canvas.area([_rectangle(piece.start, piece.end, edges)], CUT, tint=TINTS[""], name=piece.id)
+        for end in ends:
+            _draw_lap(canvas, piece, end, edges)
+        left = piece.start + sum(end.joint.lap for end in ends if not end.high_end)
+        right = piece.end - sum(end.joint.lap for end in ends if end.high_end)
+        share = f", piece {piece.index} of {piece.of}" if piece.of > 1 else ""
+        size = millimetres(piece.end - piece.start)
+        _write(canvas, (f"{code}  {piece.part}{share}: {size}", f"{code}: {size}", code), left, right, edges)
+
+
+def _draw_lap(canvas: Canvas, piece: StripPiece, end: JointEnd, edges: tuple[float, float]) -> None:
+    """Draw a bevelled end; on its length a strip's stations rise from left to right."""
+    feather = piece.end if end.high_end else piece.start
+    heel = feather - end.joint.lap if end.high_end else feather + end.joint.lap
+    band = box(min(heel, feather), edges[0], max(heel, feather), edges[1])
+    canvas.lines(hatched(band, 1.8 * canvas.scale, 135.0 if end.high_end else 45.0), HATCH)
+    canvas.lines([_across((heel + feather) / 2, edges)], STATION)
+    canvas.lines([_across(heel, edges)], HIDDEN if end.high_end else BEVEL)
+    canvas.lines([_across(feather, edges)], CLEARED)
+    canvas.lines([_across(feather, edges)], FEATHER)
+    above = edges[1] + (0.8 + SMALL / 2) * canvas.scale
+    write_centred(canvas, end.code, ((heel + feather) / 2, above), SMALL)
+
+
+def _draw_offcut(canvas: Canvas, offcut: LengthOffcut, edges: tuple[float, float]) -> None:
+    size = millimetres(offcut.end - offcut.start)
+    if offcut.kept:
+        inset = 0.9 * canvas.scale
+        within = (edges[0] + inset, edges[1] - inset)
+        canvas.area([_rectangle(offcut.start + inset, offcut.end - inset, within)], KEEP)
+    fate = "keep" if offcut.kept else "rest"
+    _write(canvas, (f"{fate} {size}", size), offcut.start, offcut.end, edges)
+
+
+def _write(canvas: Canvas, choices: Sequence[str], left: float, right: float, edges: tuple[float, float]) -> None:
+    """Write the first choice that fits between two places at the first height at which it does; else nothing."""
+    room = (right - left) / canvas.scale - 1.0
+    for words in choices:
+        for height in (MIDDLE, SMALL):
+            if width_of(words, height) <= room:
+                write_centred(canvas, words, ((left + right) / 2, sum(edges) / 2), height)
+                return
+
+
+def _draw_figures(canvas: Canvas, cuts: Sequence[float], edges: tuple[float, float]) -> None:
+    """Write the running distance of every cut below the bar."""
+    low, distances = edges[0], sorted({round(cut, 1) for cut in cuts})
+    for distance, place in zip(distances, spread(distances, PITCH * canvas.scale), strict=True):
+        leader = [(distance, low), (distance, low - 1.5 * canvas.scale), (place, low - 4.0 * canvas.scale)]
+        canvas.lines([leader], DIMENSION)
+        at = (place + SMALL / 2 * canvas.scale, low - 4.5 * canvas.scale)
+        canvas.text(millimetres(distance), at, SMALL, anchor="end", angle=90.0)
+
+
+def _rectangle(start: float, end: float, edges: tuple[float, float]) -> list[tuple[float, float]]:
+    low, high = edges
+    return [(start, low), (end, low), (end, high), (start, high)]
+
+
+def _across(x: float, edges: tuple[float, float]) -> list[tuple[float, float]]:
+    return [(x, edges[0]), (x, edges[1])]

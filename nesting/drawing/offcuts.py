@@ -1,0 +1,34 @@
+"""Offcuts that are kept, as they lie on the sheet."""
+
+import shapely
+from shapely.geometry import Polygon
+
+from nesting.model import SheetOffcut, UsedSheet
+
+from .canvas import Canvas, Point
+from .datum import extents
+from .lettering import by, width_of, write_centred
+from .styles import KEEP, MIDDLE, SMALL
+
+
+def draw_offcut(canvas: Canvas, offcut: SheetOffcut, sheet: UsedSheet) -> None:
+    """Outline a kept offcut, with its greatest size and the word "keep"."""
+    shape = Polygon(offcut.outline)
+    left, _, right, _ = shape.bounds
+    room = (right - left) / canvas.scale
+    size = by(*extents(offcut.outline, sheet).size)
+    middle = _middle(shape)
+    with canvas.group("offcut", f"keep {size}"):
+        canvas.area([offcut.outline], KEEP)
+        for words, height in ((f"keep {size}", MIDDLE), (f"keep {size}", SMALL), ("keep", SMALL)):
+            if width_of(words, height) <= room or words == "keep":
+                write_centred(canvas, words, middle, height)
+                return
+
+
+def _middle(shape: Polygon) -> Point:
+    """Return the centroid, or where the shape is widest if the centroid lies beside it."""
+    centroid = shape.centroid
+    if not shape.contains(centroid):
+        centroid = shapely.Point(shapely.maximum_inscribed_circle(shape, tolerance=1.0).coords[0])
+    return float(centroid.x), float(centroid.y)

@@ -1,0 +1,43 @@
+"""Between a panel's own frame and the sheet on which its piece lies."""
+
+import math
+
+from shapely import affinity
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from nesting.model import PanelPiece
+
+_QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
+
+
+def shape_of(piece: PanelPiece) -> Polygon:
+    """Return the piece as it lies on its sheet."""
+    return Polygon(piece.outline, piece.holes)
+
+
+def onto_sheet(shape: BaseGeometry, piece: PanelPiece) -> BaseGeometry:
+    """Return a shape of the panel's own frame as it lies on the sheet."""
+    cos, sin, flip = _attitude(piece)
+    return affinity.affine_transform(shape, (cos, -sin * flip, sin, cos * flip, piece.x, piece.y))
+
+
+def into_panel(shape: BaseGeometry, piece: PanelPiece) -> BaseGeometry:
+    """Return a shape on the sheet in the panel's own frame: the way back."""
+    cos, sin, flip = _attitude(piece)
+    x, y = piece.x, piece.y
+    back = (cos, sin, -sin * flip, cos * flip, -cos * x - sin * y, flip * (sin * x - cos * y))
+    return affinity.affine_transform(shape, back)
+
+
+def own_size(piece: PanelPiece) -> tuple[float, float]:
+    """Return the length along the panel's x axis and the width across it, millimetres."""
+    left, bottom, right, top = into_panel(shape_of(piece), piece).bounds
+    return right - left, top - bottom
+
+
+def _attitude(piece: PanelPiece) -> tuple[float, float, float]:
+    """Return cosine, sine and -1 where mirrored; quarter turns are exact."""
+    turn = math.radians(piece.angle)
+    cos, sin = _QUARTERS.get(piece.angle % 360, (math.cos(turn), math.sin(turn)))
+    return cos, sin, -1.0 if piece.mirrored else 1.0

@@ -1,0 +1,69 @@
+"""Where everything stands on the drawing of one sheet, and at what scale it is drawn."""
+
+import math
+from dataclasses import dataclass
+
+from .canvas import Point
+
+#: Drawing scales, 1 to these: those of ISO 5455 with 15 and 25 between, so that common sheets fill an A4 page.
+SCALES = (5, 10, 15, 20, 25, 50, 100)
+
+#: Millimetres on paper. A sheet of 2500 x 1250 at 1:10 and its figures go on A4 lying down.
+WIDTH = 270.0
+STOCK_WIDTH, STOCK_HEIGHT = 250.0, 125.0
+LEFT, TOP = 14.5, 14.0
+FIGURES = 18.0
+KEY_ROW, LEGEND_ROW = 5.0, 5.0
+TITLE_WIDTH, TITLE_HEIGHT = 86.0, 30.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class SheetFrame:
+    """The stock's enclosing rectangle, in its own millimetres, and what stands round it."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+    rows: int
+    key_rows: int
+
+    @property
+    def scale(self) -> float:
+        """Millimetres of stock for one on paper."""
+        least = max((self.right - self.left) / STOCK_WIDTH, (self.top - self.bottom) / STOCK_HEIGHT)
+        return next((scale for scale in SCALES if scale >= least), 100 * math.ceil(least / 100))
+
+    def paper(self, millimetres: float) -> float:
+        """Return how much of the thing millimetres on paper are."""
+        return millimetres * self.scale
+
+    def beyond(self, right: float, up: float) -> Point:
+        """Return a point by its distance on paper from the stock's lower left corner."""
+        return self.left + self.paper(right), self.bottom + self.paper(up)
+
+    @property
+    def key_corner(self) -> Point:
+        """Upper left corner of the key to the lines."""
+        return self.beyond(-LEFT, -FIGURES)
+
+    @property
+    def legend_corner(self) -> Point:
+        """Upper left corner of the list of pieces."""
+        return self.beyond(-LEFT, -FIGURES - self.key_rows * KEY_ROW)
+
+    @property
+    def title_corner(self) -> Point:
+        """Upper left corner of the title block, which stands at the lower right of the drawing."""
+        return self.beyond(WIDTH - LEFT - TITLE_WIDTH - 0.5, TITLE_HEIGHT + 0.5 - self._below)
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """The whole drawing: left, bottom, right, top."""
+        left, bottom = self.beyond(-LEFT, -self._below)
+        return left, bottom, left + self.paper(WIDTH), self.top + self.paper(TOP)
+
+    @property
+    def _below(self) -> float:
+        """Height on paper of what stands below the stock."""
+        return FIGURES + self.key_rows * KEY_ROW + max(TITLE_HEIGHT, (self.rows + 1) * LEGEND_ROW) + 1.0

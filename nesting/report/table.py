@@ -1,0 +1,61 @@
+"""Tables of figures and names, written as CSV or set into a page."""
+
+import csv
+import io
+from dataclasses import dataclass
+from decimal import Decimal
+
+Cell = str | int | float | Decimal | None
+
+#: What a spreadsheet takes for the start of a formula.
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column by its name in CSV and its heading on a page."""
+
+    name: str
+    heading: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Table:
+    """Rows of cells below named columns; the first cell of a row names it."""
+
+    caption: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+
+def as_csv(table: Table) -> str:
+    r"""Return the table after RFC 4180, but with lines ended by ``\n``.
+
+    Texts come from whoever wrote the job: one that a spreadsheet would take for a formula gets an apostrophe before
+    it.
+    """
+    written = io.StringIO()
+    writer = csv.writer(written, lineterminator="\n")
+    writer.writerow([column.name for column in table.columns])
+    writer.writerows([_harmless(cell) if isinstance(cell, str) else shown(cell) for cell in row] for row in table.rows)
+    return written.getvalue()
+
+
+def shown(cell: Cell) -> str:
+    """Return a cell as it is read: money with its cents, other figures without needless zeros."""
+    if cell is None:
+        return ""
+    if isinstance(cell, Decimal):
+        return f"{cell:.2f}"
+    if isinstance(cell, float):
+        return f"{cell + 0.0:.3f}".rstrip("0").rstrip(".")
+    return str(cell)
+
+
+def is_figure(cell: Cell) -> bool:
+    """Whether a cell belongs to the right of its column."""
+    return isinstance(cell, int | float | Decimal)
+
+
+def _harmless(text: str) -> str:
+    return "'" + text if text.startswith(FORMULA_STARTS) else text

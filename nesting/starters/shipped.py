@@ -1,0 +1,28 @@
+"""The starter jobs that are shipped inside the package, each a folder of texts."""
+
+from importlib.resources import files
+
+#: Name of the job file within each starter job; the files that it names lie beside it.
+JOB_FILE = "job.toml"
+
+#: Names of the starter jobs: a rowing skiff with scarfed hull panels and timber, and a locker of rectangles.
+STARTERS: tuple[str, ...] = ("skiff", "locker")
+
+
+def starter_files(name: str) -> dict[str, str]:
+    """Return the files of a starter job: file name to text, the job file first.
+
+    Parameters
+    ----------
+    name : str
+        One of ``STARTERS``.
+
+    Raises
+    ------
+    ValueError
+        If there is no starter job of that name; the message lists those there are.
+    """
+    if name not in STARTERS:
+        raise ValueError(f'there is no starter job "{name}", only: {", ".join(STARTERS)}')
+    texts = {item.name: item.read_text("utf-8") for item in files(__package__).joinpath(name).iterdir()}
+    return {key: texts[key] for key in sorted(texts, key=lambda file: (file != JOB_FILE, file))}

@@ -1,0 +1,77 @@
+"""What a search may spend."""
+
+import math
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from nesting.effort import Budget, Effort, News, Progress, silence
+
+
+@pytest.mark.parametrize("limit", [{"work": -1}, {"seconds": -0.1}, {"seconds": math.nan}])
+def test_a_negative_budget_is_refused(limit: dict[str, Any]) -> None:
+    """A negative limit, or one that is no number, is a slip of the caller."""
+    with pytest.raises(ValueError, match="negative"):
+        Budget(**limit)
+
+
+@given(st.integers(0, 50), st.lists(st.integers(0, 10), max_size=12))
+def test_work_is_over_exactly_when_all_is_spent(work: int, steps: list[int]) -> None:
+    """A budget of work alone ends by the work units and nothing else, so the same work ends at the same step."""
+    effort = Effort(Budget(work=work))
+    for step in steps:
+        assert effort.over is (effort.spent >= work)
+        effort.spend(step)
+    assert effort.spent == sum(steps)
+    assert effort.over is (sum(steps) >= work)
+
+
+def test_no_limit_never_ends() -> None:
+    """Without limits only somebody's wish ends a search."""
+    effort = Effort(Budget())
+    effort.spend(10**12)
+    assert not effort.over
+
+
+def test_no_seconds_end_at_once_and_many_seconds_do_not() -> None:
+    """Seconds count from the start of the search."""
+    assert Effort(Budget(seconds=0)).over
+    assert not Effort(Budget(seconds=3600, work=1)).over
+
+
+def test_a_stop_ends_the_search_whatever_is_left() -> None:
+    """Ctrl-C has to end a search that has neither limit reached."""
+    effort = Effort(Budget(work=100, seconds=3600))
+    assert not effort.stopped
+    effort.stop()
+    assert effort.stopped
+    assert effort.over
+
+
+def test_two_searches_do_not_share_what_they_spent() -> None:
+    """One budget may be handed to several searches."""
+    budget = Budget(work=5)
+    one, other = Effort(budget), Effort(budget)
+    one.spend(5)
+    assert one.over
+    assert not other.over
+
+
+def test_a_budget_is_frozen() -> None:
+    """What may be spent does not change under way."""
+    with pytest.raises(AttributeError):
+        Budget(work=5).work = 6  # type: ignore[misc]
+
+
+def test_news_can_be_kept_or_ignored() -> None:
+    """Whoever takes one piece of news serves as progress; silence takes all and keeps none."""
+    heard: list[News] = []
+    listeners: list[Progress] = [heard.append, silence]
+    news = News(stage="one joint each", objective=Decimal("84.10"), bound=Decimal("70.00"), spent=7)
+    for listen in listeners:
+        listen(news)
+    assert heard == [news]
+    assert News(stage="reading").objective is None

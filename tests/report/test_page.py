@@ -1,0 +1,169 @@
+"""The page for phone, print and bench."""
+
+import re
+from html.parser import HTMLParser
+from itertools import pairwise
+
+import pytest
+from sample_plan import OLD, sample_plan
+
+from nesting.drawing import piece_codes
+from nesting.model import Plan
+from nesting.report import page, report_files
+
+PLAN = sample_plan()
+PAGE = page(PLAN)
+
+#: Elements of HTML that are never closed.
+VOID = {"meta"}
+
+
+class Reader(HTMLParser):
+    """Gathers the elements of a page with their texts, and whether all are closed."""
+
+    def __init__(self, text):
+        super().__init__(convert_charrefs=True)
+        self.elements, self.open = [], []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        """Note an element and those it stands in."""
+        self.elements.append({"tag": tag, "text": "", "within": [e["tag"] for e in self.open], **dict(attrs)})
+        if tag not in VOID:
+            self.open.append(self.elements[-1])
+
+    def handle_startendtag(self, tag, attrs):
+        """Note an element that closes itself, as those of drawings do."""
+        self.elements.append({"tag": tag, "text": "", "within": [e["tag"] for e in self.open], **dict(attrs)})
+
+    def handle_endtag(self, tag):
+        """Check that elements close in order."""
+        assert self.open.pop()["tag"] == tag
+
+    def handle_data(self, data):
+        """Add words to every element that holds them."""
+        for element in self.open:
+            element["text"] += data
+
+    def all(self, *tags):
+        """Return the elements of these kinds in order."""
+        return [element for element in self.elements if element["tag"] in tags]
+
+
+READ = Reader(PAGE)
+
+
+def test_every_element_is_closed_in_order():
+    """The page is well formed, drawings included."""
+    assert READ.open == []
+
+
+def test_headings_go_down_one_step_at_a_time():
+    """One h1, inside main, and no level left out."""
+    levels = [int(element["tag"][1]) for element in READ.all("h1", "h2", "h3", "h4")]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after - before <= 1 for before, after in pairwise(levels))
+    assert "main" in READ.all("h1")[0]["within"]
+
+
+def test_every_table_says_what_it_is():
+    """Each has a caption, and each of its headings a scope."""
+    assert len(READ.all("table")) == len(READ.all("caption")) > 5
+    assert all(caption["text"].strip() for caption in READ.all("caption"))
+    assert {heading.get("scope") for heading in READ.all("th")} == {"col", "row"}
+
+
+def test_the_page_refers_to_nothing_outside_it():
+    """No address but the name of SVG's own space, no source, no link, no script."""
+    assert set(re.findall(r"https?://[^\"' ]+", PAGE)) == {"http://www.w3.org/2000/svg"}
+    assert not re.search(r"\b(src|href|srcset|action)\s*=|url\(|@import", PAGE)
+    assert READ.all("script", "link", "img", "iframe", "object") == []
+    assert "default-src 'none'" in READ.all("meta")[1]["content"]
+
+
+def test_the_page_has_language_title_and_one_drawing_for_each_sheet():
+    """Each drawing is an image with a name of its own that a screen reader finds."""
+    assert READ.all("html")[0]["lang"] == "en"
+    assert READ.all("title")[0]["text"].startswith(PLAN.job.title)
+    drawings = READ.all("svg")
+    assert [drawing["role"] for drawing in drawings] == ["img"] * 4
+    ids = [element["id"] for element in READ.elements if "id" in element]
+    assert len(ids) == len(set(ids))
+    for drawing in drawings:
+        assert set(drawing["aria-labelledby"].split()) <= set(ids)
+
+
+def test_names_are_escaped_in_the_page():
+    """Signs that mean something to HTML are shown, not obeyed."""
+    assert READ.all("h1")[0]["text"] == "Skiff <& Ж>"
+    assert "</g> &" not in PAGE
+    hostile = page(sample_plan(title="</title><script>alert(1)</script>"))
+    assert "<script" not in hostile
+
+
+def test_what_is_paid_is_said_with_its_currency():
+    """The first figure on the page is what it costs."""
+    assert "To pay: 123.30 EUR" in PAGE
+    assert f"S2: {OLD}" in PAGE
+
+
+def test_a_minimum_is_called_proven_only_when_it_is():
+    """Otherwise bound and objective are both given, with the bound's reason."""
+    assert "It is not proven" in PAGE
+    assert "none has an objective below 101.00 EUR (area of parts and laps)" in PAGE
+    assert "This is the proven minimum" not in PAGE
+    proven = PLAN.model_copy(update={"totals": PLAN.totals.model_copy(update={"proven": True})})
+    assert "This is the proven minimum among all plans (area of parts and laps)" in page(proven)
+
+
+def test_the_areas_are_given_in_square_metres():
+    """The used sheets are 2.44 x 1.22 m and an offcut of 0.804 m2: 3.781 m2 in all."""
+    rows = [row["text"] for row in READ.all("tr")]
+    assert any(row.startswith("Used3.781100") for row in rows)
+
+
+def test_every_piece_stands_in_a_table():
+    """The drawings have an equal in words."""
+    cells = {cell["text"] for cell in READ.all("td")}
+    assert set(piece_codes(PLAN).values()) <= cells
+
+
+@pytest.mark.parametrize("about", ["Wood dust", "Epoxy", "Not structural advice", "Local rules"])
+def test_cautions_are_given(about):
+    """Each caution names its source."""
+    assert about in {term["text"] for term in READ.all("dt")}
+    assert all("Source: " in said["text"] for said in READ.all("dd"))
+
+
+def test_a_plan_with_sheets_only_has_no_timber_and_no_joints():
+    """What is not there is left out or said to be none."""
+    plain = only_the_transom()
+    files = report_files(plain)
+    assert "lengths.svg" not in files
+    assert "no joints" in files["index.html"]
+    assert "Timber" not in files["index.html"]
+
+
+def only_the_transom() -> Plan:
+    """Return a plan with one panel from the rack."""
+    keep = {"used": PLAN.used[1:2], "joints": (), "purchases": (), "offcuts": ()}
+    totals = PLAN.totals.model_copy(update={"sheets": 1, "lengths": 0, "joints": 0})
+    pieces = tuple(piece for piece in PLAN.pieces if piece.on == "S2")
+    return PLAN.model_copy(update={**keep, "pieces": pieces, "totals": totals})
+
+
+def test_all_files_are_there_and_the_same_plan_gives_the_same():
+    """One drawing for each sheet, one for timber, three lists and the page."""
+    files = report_files(PLAN)
+    assert set(files) == {
+        "index.html",
+        "sheet-S1.svg",
+        "sheet-S2.svg",
+        "lengths.svg",
+        "shopping-list.csv",
+        "cut-list.csv",
+        "joint-schedule.csv",
+    }
+    assert files == report_files(sample_plan())
+    assert all(text.endswith("\n") and "\r" not in text for text in files.values())
