@@ -1,1 +1,103 @@
-"""Plans the material of small plywood boats."""
+"""Plans the material of small plywood boats: what to buy, where every part and joint lies, how far from the least.
+
+>>> import nesting
+>>> job = nesting.Job(
+...     sheets=[{"name": "ply", "material": "gaboon", "thickness": 6, "size": [2440, 1220], "price": "84.00"}],
+...     panels=[{"name": "shelf", "material": "gaboon", "thickness": 6, "outline": {"rectangle": [1200, 300]}}],
+... )
+>>> plan = nesting.plan(job)
+>>> plan.totals.sheets, str(plan.cost), nesting.audit(plan)
+(1, '84.00', ())
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from .audit import Finding, audit
+    from .effort import Budget, Effort, News
+    from .files import plan_json, read_job, read_plan, write_folder
+    from .model import (
+        Fault,
+        Job,
+        JobError,
+        JointCost,
+        JointRule,
+        Kerf,
+        Length,
+        Mark,
+        Neighbours,
+        NestingError,
+        NoPlanError,
+        Outline,
+        Panel,
+        Plan,
+        Problem,
+        Sheet,
+        Strip,
+        Workshop,
+    )
+    from .planner import plan
+    from .report import report_files
+
+_MODEL = (
+    "Fault Job JobError JointCost JointRule Kerf Length Mark Neighbours NestingError NoPlanError Outline Panel Plan "
+    "Problem Sheet Strip Workshop"
+)
+
+#: Which room each name comes from. Rooms are opened when first used: ``import nesting`` itself costs nothing.
+_ROOMS = {
+    "audit": "audit",
+    "Finding": "audit",
+    "Budget": "effort",
+    "Effort": "effort",
+    "News": "effort",
+    "plan_json": "files",
+    "read_job": "files",
+    "read_plan": "files",
+    "write_folder": "files",
+    **dict.fromkeys(_MODEL.split(), "model"),
+    "plan": "planner",
+    "report_files": "report",
+}
+
+__all__ = [
+    "Budget",
+    "Effort",
+    "Fault",
+    "Finding",
+    "Job",
+    "JobError",
+    "JointCost",
+    "JointRule",
+    "Kerf",
+    "Length",
+    "Mark",
+    "Neighbours",
+    "NestingError",
+    "News",
+    "NoPlanError",
+    "Outline",
+    "Panel",
+    "Plan",
+    "Problem",
+    "Sheet",
+    "Strip",
+    "Workshop",
+    "audit",
+    "plan",
+    "plan_json",
+    "read_job",
+    "read_plan",
+    "report_files",
+    "write_folder",
+]
+
+
+def __getattr__(name: str) -> Any:
+    """Open the room of a name when it is first used."""
+    if name not in _ROOMS:
+        raise AttributeError(f"module 'nesting' has no attribute {name!r}")
+    value = getattr(import_module(f"nesting.{_ROOMS[name]}"), name)
+    globals()[name] = value  # also wins over the room of the same name, as with audit
+    return value

@@ -13,6 +13,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely import affinity
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from nesting.effort import Effort
 
@@ -59,7 +60,6 @@ class Placer:
     """
 
     def __init__(self, gap: float, effort: Effort) -> None:
-        self._gap = gap
         self._effort = effort
         self._shapes = ShapeStore(gap)
         self._no_fits = NoFitStore()
@@ -71,32 +71,26 @@ class Placer:
 
         Polygons are told apart by identity, so hand over the same objects again to profit from what is known.
         """
+        room = Room(container, self._shapes, self._no_fits)
         placements: list[Placement] = []
-        taken: list[tuple[Shape, Placement]] = []
-        room = container.outline.area - sum(o.intersection(container.outline).area for o in container.obstacles)
+        hopeless: set[int] = set()  # what found no place finds none later, when there is less room
         for index, item in enumerate(items):
-            if item.polygon.area > room:
+            if id(item.polygon) in hopeless or item.polygon.area > room.area:
                 continue
-            best = self._best(container, item, index, taken, preference)
-            if best is not None:
-                taken.append((self._shapes.with_gap(item.polygon), best))
+            best = self._best(room, item, index, preference)
+            if best is None:
+                hopeless.add(id(item.polygon))
+            else:
+                room.take(item.polygon, best)
                 placements.append(best)
-                room -= item.polygon.area
         return tuple(placements)
 
-    def _best(
-        self,
-        container: Container,
-        item: Item,
-        index: int,
-        taken: list[tuple[Shape, Placement]],
-        preference: Preference,
-    ) -> Placement | None:
+    def _best(self, room: "Room", item: Item, index: int, preference: Preference) -> Placement | None:
         """Return the best place over all angles."""
         best, least = None, np.inf
         for angle in item.angles:
             self._effort.spend(1)
-            places = self._places(container, item.polygon, angle, taken)
+            places = room.places(item.polygon, angle)
             if len(places) == 0:
                 continue
             _, _, right, top = self._shapes.turned(item.polygon, angle).bounds
@@ -106,26 +100,50 @@ class Placer:
                 best, least = Placement(index, angle, float(places[at, 0]), float(places[at, 1])), float(scores[at])
         return best
 
-    def _places(
-        self, container: Container, polygon: Polygon, angle: int, taken: list[tuple[Shape, Placement]]
-    ) -> NDArray[np.float64]:
+
+class Room:
+    """What is still free in one container while it is filled."""
+
+    def __init__(self, container: Container, shapes: ShapeStore, no_fits: NoFitStore) -> None:
+        self._container, self._shapes, self._no_fits = container, shapes, no_fits
+        self._taken: list[tuple[Shape, Placement]] = []
+        self._free: dict[tuple[int, int], tuple[BaseGeometry, int]] = {}
+        blocked = sum(obstacle.intersection(container.outline).area for obstacle in container.obstacles)
+        self.area = float(container.outline.area - blocked)
+
+    def take(self, polygon: Polygon, placement: Placement) -> None:
+        """Note that a polygon lies there now."""
+        self._taken.append((self._shapes.with_gap(polygon), placement))
+        self.area -= polygon.area
+
+    def places(self, polygon: Polygon, angle: int) -> NDArray[np.float64]:
         """Return the corners of the region of moves that keep the polygon inside and off all others."""
-        inner = _inner_fit(container.outline, self._shapes.turned(polygon, angle))
-        if inner is None:
-            return np.empty((0, 2))
-        bare, wide = self._shapes.bare(polygon), self._shapes.with_gap(polygon)
-        forbidden = [self._no_fits.get(around, 0, bare, angle) for around in self._shapes.around(container)]
-        for shape, place in taken:
-            region = self._no_fits.get(shape, place.angle, wide, angle)
-            forbidden.append(affinity.translate(region, place.x, place.y))
-        free = inner.difference(shapely.union_all(forbidden)) if forbidden else inner
+        key = (id(polygon), angle)
+        free, known = self._free.get(key) or (self._free_of_all(polygon, angle), 0)
+        forbidden = [self._forbidden(polygon, angle, shape, place) for shape, place in self._taken[known:]]
+        if forbidden:
+            free = free.difference(shapely.union_all(forbidden))
+        self._free[key] = (free, len(self._taken))
         corners: NDArray[np.float64] = shapely.get_coordinates(free)
         return corners
 
+    def _free_of_all(self, polygon: Polygon, angle: int) -> BaseGeometry:
+        """Return the moves that keep the polygon inside while nothing is placed."""
+        inner = _inner_fit(self._container.outline, self._shapes.turned(polygon, angle))
+        around = self._shapes.around(self._container)
+        if inner.is_empty or not around:
+            return inner
+        bare = self._shapes.bare(polygon)
+        return inner.difference(shapely.union_all([self._no_fits.get(shape, 0, bare, angle) for shape in around]))
 
-def _inner_fit(outline: Polygon, polygon: Polygon) -> Polygon | None:
-    """Return the moves that keep the polygon's box in the outline's box, a hair wider; None if there are none."""
+    def _forbidden(self, polygon: Polygon, angle: int, shape: Shape, place: Placement) -> BaseGeometry:
+        region = self._no_fits.get(shape, place.angle, self._shapes.with_gap(polygon), angle)
+        return affinity.translate(region, place.x, place.y)
+
+
+def _inner_fit(outline: Polygon, polygon: BaseGeometry) -> Polygon:
+    """Return the moves that keep the polygon's box in the outline's box, a hair wider; may be empty."""
     west, south, east, north = outline.bounds
     left, low, right, top = polygon.bounds
     a, b, c, d = west - left - HAIR, south - low - HAIR, east - right + HAIR, north - top + HAIR
-    return shapely.box(a, b, c, d) if a <= c and b <= d else None
+    return shapely.box(a, b, c, d) if a <= c and b <= d else Polygon()

@@ -6,20 +6,23 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import affinity
-from shapely.geometry import Polygon
+from shapely.geometry import LinearRing, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from .container import Container
 from .convex import convex_pieces
 
 #: Millimetres within which a curve is replaced by fewer, longer chords outside it.
-COARSENESS = 0.8
+COARSENESS = 1.0
 
 #: Millimetres by which shapes may be cut short without harm: a thousandth of the tolerance of the whole program.
 HAIR = 1e-6
 
 #: Square millimetres below which a notch beside an outline is a rounding artefact.
 LEAST_NOTCH = 1e-6
+
+#: Share of a hole's width by which its edge may be drawn in: parts that lie in it are rarely as large as it is.
+HOLE_COARSENESS = 0.03
 
 #: Shapes with no more corners than this are used as they are.
 FEW_CORNERS = 16
@@ -51,6 +54,7 @@ def _outwards(polygon: Polygon) -> Polygon:
     """Simplify so that nothing of the polygon is lost and its bounding box stays."""
     if len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
         return polygon
+    polygon = Polygon(polygon.exterior, [_hole_drawn_in(Polygon(hole)) for hole in polygon.interiors])
     wider = polygon.buffer(COARSENESS, join_style="mitre", mitre_limit=2.0)
     core = polygon.buffer(-HAIR, join_style="mitre")  # the common edges of the box differ by rounding
     # Simplifying a closed ring may stray further than asked where the ring begins: make sure, or ask for less.
@@ -59,6 +63,14 @@ def _outwards(polygon: Polygon) -> Polygon:
         if isinstance(clipped, Polygon) and clipped.covers(core):
             return clipped
     return polygon
+
+
+def _hole_drawn_in(hole: Polygon) -> LinearRing:
+    """Return a smaller hole with fewer corners within the hole."""
+    west, south, east, north = hole.bounds
+    margin = HOLE_COARSENESS * min(east - west, north - south)
+    smaller = hole.buffer(-margin, join_style="mitre").simplify(0.9 * margin)
+    return smaller.exterior if isinstance(smaller, Polygon) and hole.covers(smaller) and smaller.area else hole.exterior
 
 
 def quarter_turned(shape: BaseGeometry, angle: int) -> BaseGeometry:

@@ -1,5 +1,6 @@
-"""Chooses one variant of each panel such that neighbours keep their joints apart."""
+"""Chooses one variant of each panel: neighbours keep their joints apart, and pieces suit the sheets there are."""
 
+import math
 from collections.abc import Collection, Iterator, Sequence
 from itertools import product
 from random import Random
@@ -10,10 +11,20 @@ from nesting.model import Job
 from nesting.solving import minimize
 
 from .parts import Part
+from .stock import Stock
 from .variants import Variant
 
-#: Deterministic solver time for a choice; a choice takes a few milliseconds.
-EFFORT = 2.0
+#: Deterministic solver time for a choice.
+EFFORT = 0.15
+
+#: Share of a sheet that is reckoned to be filled, in hundredths, when sheets are counted before they are laid out.
+FILLED = 72
+
+#: More sheets of one kind than any job needs.
+MOST_SHEETS = 100_000
+
+#: Square millimetres in the unit in which areas are reckoned: 10 cm2 keeps the solver's figures small.
+UNIT = 1000
 
 
 def clashes(job: Job, variants: Sequence[Sequence[Variant]]) -> dict[tuple[Variant, Variant], None]:
@@ -25,35 +36,72 @@ def choose(
     parts: Sequence[Part],
     variants: Sequence[Sequence[Variant]],
     clashing: Collection[tuple[Variant, Variant]],
+    stocks: Sequence[Stock],
     chance: Random | None,
 ) -> tuple[Variant, ...] | None:
-    """Return one variant for each panel, cheapest in joints, or as chance values them; None if there is no choice.
+    """Return one variant for each panel, cheapest by a rough count of sheets; None if there is no choice.
+
+    The count takes each sheet as filled to a fixed share of its area, whatever the shapes, and respects what is
+    available; where that leaves nothing, availability is disregarded.
 
     Parameters
     ----------
     chance : Random or None
         Adds a random cost to each variant, so that different choices come out.
     """
-    model = cp_model.CpModel()
+    for limited in (True, False):
+        model = cp_model.CpModel()
+        chosen = _choice_of_variants(model, variants, clashing)
+        costs = [_cost(parts[v.panel], v, chance) * taken for v, taken in chosen.items()]
+        costs += _rough_sheets(model, parts, chosen, stocks) if limited else []
+        model.minimize(cp_model.LinearExpr.sum(costs))
+        answer = minimize(model, effort=EFFORT)
+        if answer.found:
+            return tuple(
+                next(variant for k, variant in enumerate(several) if answer.values[f"{p}/{k}"])
+                for p, several in enumerate(variants)
+            )
+    return None
+
+
+def _choice_of_variants(
+    model: cp_model.CpModel,
+    variants: Sequence[Sequence[Variant]],
+    clashing: Collection[tuple[Variant, Variant]],
+) -> dict[Variant, cp_model.IntVar]:
+    """Add one variable for each variant: one of each panel is taken, and of clashing ones not both."""
     chosen = {v: model.new_bool_var(f"{p}/{k}") for p, several in enumerate(variants) for k, v in enumerate(several)}
     for several in variants:
         model.add_exactly_one(chosen[variant] for variant in several)
     for one, other in clashing:
         model.add_at_most_one(chosen[one], chosen[other])
-    model.minimize(
-        sum(
-            _cost(parts[p], variant, chance) * chosen[variant]
-            for p, several in enumerate(variants)
-            for variant in several
-        )
-    )
-    answer = minimize(model, effort=EFFORT)
-    if not answer.found:
-        return None
-    return tuple(
-        next(variant for k, variant in enumerate(several) if answer.values[f"{p}/{k}"])
-        for p, several in enumerate(variants)
-    )
+    return chosen
+
+
+def _rough_sheets(
+    model: cp_model.CpModel,
+    parts: Sequence[Part],
+    chosen: dict[Variant, cp_model.IntVar],
+    stocks: Sequence[Stock],
+) -> list[cp_model.LinearExpr]:
+    """Add a rough count of sheets by area, and return what those of each kind cost in cents."""
+    load: dict[int, list[cp_model.LinearExpr]] = {stock.index: [] for stock in stocks}
+    for number, (variant, taken) in enumerate(chosen.items()):
+        for kind in variant.pieces:
+            need = parts[kind.panel].hands[kind.hand]
+            area = math.ceil(kind.area / UNIT)
+            shares = {
+                t: model.new_int_var(0, need, f"y{number}/{kind.index}{kind.hand}/{t}") for t in sorted(kind.stocks)
+            }
+            model.add(sum(shares.values()) == need * taken)
+            for t, share in shares.items():
+                load[t].append(area * share)
+    costs: list[cp_model.LinearExpr] = []
+    for stock in stocks:
+        count = model.new_int_var(0, stock.sheet.available or MOST_SHEETS, f"n{stock.index}")
+        model.add(100 * sum(load[stock.index]) <= math.floor(FILLED * stock.area / UNIT) * count)
+        costs.append(stock.price * count)
+    return costs
 
 
 def altered(

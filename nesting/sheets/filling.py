@@ -1,7 +1,7 @@
 """Fills sheet after sheet until every piece has a place."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -14,11 +14,24 @@ from .stock import Stock
 
 @dataclass(frozen=True)
 class Manner:
-    """How one pass goes about it: the order of pieces, which place is best, how strictly the best sheet is taken."""
+    """How one pass goes about it.
+
+    Attributes
+    ----------
+    order : int
+        Which of ``ORDERS`` orders of pieces.
+    preference : Preference
+        Which place on a sheet is best.
+    loose : float
+        How far chance may prefer a poorer sheet, 0 to 1.
+    offered : callable
+        Which kinds of sheet are tried next for the pieces that are left.
+    """
 
     order: int
     preference: Preference
     loose: float
+    offered: Callable[[Sequence[Stock], Counter[PieceKind]], Sequence[Stock]]
 
 
 #: Orders in which pieces are tried: by area, by length, by width, and by area with chance in it.
@@ -27,13 +40,28 @@ ORDERS = 4
 
 def plain_manner() -> Manner:
     """Return the manner of a first plan: largest first, lowest place, best sheet."""
-    return Manner(order=0, preference=Preference(), loose=0.0)
+    return Manner(order=0, preference=Preference(), loose=0.0, offered=_likeliest)
 
 
 def random_manner(chance: Random) -> Manner:
     """Return a manner drawn by chance."""
     sideways = chance.choice((0.01, 0.01, 0.2, 1.0))
-    return Manner(chance.randrange(ORDERS), Preference(x=sideways), chance.choice((0.0, 0.1, 0.3)))
+    return Manner(chance.randrange(ORDERS), Preference(x=sideways), chance.choice((0.0, 0.1, 0.3)), offered=_all)
+
+
+def _all(stocks: Sequence[Stock], _: Counter[PieceKind]) -> Sequence[Stock]:
+    """Try every kind of sheet."""
+    return stocks
+
+
+def _likeliest(stocks: Sequence[Stock], left: Counter[PieceKind]) -> Sequence[Stock]:
+    """Try free sheets, and the kind with the cheapest area for the piece of the best grade that fits the fewest."""
+    free = [stock for stock in stocks if stock.price == 0]
+    if free:
+        return free
+    hardest = min(left, key=lambda kind: (-kind.rank, sum(s.index in kind.stocks for s in stocks), -kind.area))
+    fitting = [stock for stock in stocks if stock.index in hardest.stocks]
+    return [min(fitting, key=lambda stock: stock.price / stock.area)] if fitting else []
 
 
 @dataclass
@@ -58,9 +86,8 @@ def fill_sheets(
     there = {stock.index: stock.sheet.available for stock in stocks}
     worth = {kind: _worth(kind, stocks) for kind in wanted}
     while result.left:
-        layouts = [
-            _laid(stock, result.left, placer, manner, gap, chance) for stock in stocks if there[stock.index] != 0
-        ]
+        offered = manner.offered([stock for stock in stocks if there[stock.index] != 0], result.left)
+        layouts = [_laid(stock, result.left, placer, manner, gap, chance) for stock in offered]
         layouts = [layout for layout in layouts if layout.laid]
         if not layouts:
             break

@@ -127,8 +127,8 @@ def _next_choice(task: Task, chance: Random, effort: Effort, best: Selection) ->
 
 
 def _choice(task: Task, chance: Random | None, effort: Effort) -> tuple[Variant, ...]:
-    effort.spend(1)
-    variants = choose(task.parts, task.variants, task.clashing, chance)
+    effort.spend(SOLVER_WORK)
+    variants = choose(task.parts, task.variants, task.clashing, task.stocks, chance)
     if variants is None:
         raise NoPlanError(refusing.clashing(task.job))
     return variants

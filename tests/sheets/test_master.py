@@ -1,5 +1,6 @@
 """Which sheets to buy over the layouts found."""
 
+from dataclasses import replace
 from random import Random
 
 from hypothesis import given, settings
@@ -21,11 +22,10 @@ CHEAP_SMALL = {**PLY, "name": "half", "size": [1220, 1220], "price": "45.00"}
 def filled(asked: Job) -> tuple[Task, Pool, Selection]:
     """Return a job worked out, a pool with one pass in it, and the selection of that pass."""
     task = prepared(asked)
-    variants = choose(task.parts, task.variants, task.clashing, None)
+    variants = choose(task.parts, task.variants, task.clashing, task.stocks, None)
     assert variants is not None
-    done = fill_sheets(
-        wanted(task.parts, variants), task.stocks, Placer(3, Effort(Budget())), plain_manner(), 3, Random(0)
-    )
+    every_kind = replace(plain_manner(), offered=lambda stocks, _: stocks)
+    done = fill_sheets(wanted(task.parts, variants), task.stocks, Placer(3, Effort(Budget())), every_kind, 3, Random(0))
     pool = Pool()
     pool.add(done.tried)
     return task, pool, selection(task.parts, variants, done.used)
@@ -82,7 +82,7 @@ def test_neighbours_are_divided_apart() -> None:
         joints={"scarf": SCARF},
     )
     task = prepared(asked)
-    choice = choose(task.parts, task.variants, task.clashing, None)
+    choice = choose(task.parts, task.variants, task.clashing, task.stocks, None)
     assert choice is not None
     for seed in range(20):
         choice = altered(choice, task.variants, task.clashing, Random(seed))

@@ -1,0 +1,36 @@
+# make demo   plan the starter skiff and say what to open
+# make test   make what the tests need, check style, types and the rooms' contract, and run the tests
+
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+
+.PHONY: demo test check clean
+
+demo: $(VENV)/.made
+	rm -rf demo
+	$(BIN)/nesting new demo/job.toml --starter skiff
+	$(BIN)/nesting plan demo/job.toml --out demo/plan
+	@echo "Open demo/plan/index.html in a browser."
+
+test: $(VENV)/.made-for-tests check
+	$(BIN)/python -m pytest
+
+check: $(VENV)/.made-for-tests
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+
+$(VENV)/.made: pyproject.toml
+	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -e .
+	touch $@
+
+$(VENV)/.made-for-tests: pyproject.toml
+	test -x $(BIN)/python || $(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -e '.[dev]'
+	touch $@ $(VENV)/.made
+
+clean:
+	rm -rf $(VENV) demo build dist

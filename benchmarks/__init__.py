@@ -1,0 +1,1 @@
+"""Benchmarks: how good the plans are, and what they take."""

@@ -1,0 +1,60 @@
+"""The command's verbs. Everything heavy is imported inside them, so that help comes at once."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from .failures import translated
+
+app = typer.Typer(
+    name="nesting",
+    help="Plan the material of a small plywood boat: what to buy, where every part and joint goes, what is left.",
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+)
+
+
+def main() -> None:
+    """Run the command."""
+    app()
+
+
+@app.command("new")
+@translated
+def new(
+    file: Annotated[Path, typer.Argument(help="The job file to write, such as skiff/job.toml.")],
+    starter: Annotated[str, typer.Option(help="Which starter job to write.")] = "skiff",
+) -> None:
+    """Write a starter job, with the files that it names beside it."""
+    from .starting import write_starter
+
+    write_starter(file, starter)
+
+
+@app.command("plan")
+@translated
+def plan(
+    job: Annotated[Path, typer.Argument(help="The job file (TOML, or JSON of the same structure).")],
+    out: Annotated[Path, typer.Option(help="The folder for the plan, its drawings and lists.")],
+    work: Annotated[
+        int | None, typer.Option(min=0, help="Work units to spend; the same work and seed give the same plan.")
+    ] = None,
+    seconds: Annotated[float | None, typer.Option(min=0, help="Seconds to spend.")] = None,
+    seed: Annotated[int, typer.Option(min=0, help="Fixes every choice made by chance.")] = 0,
+) -> None:
+    """Make a plan, audit it, and write drawings, lists and plan.json."""
+    from .planning import make_plan
+
+    make_plan(job, out, work=work, seconds=seconds, seed=seed)
+
+
+@app.command("audit")
+@translated
+def audit(plan: Annotated[Path, typer.Argument(help="A plan.json.")]) -> None:
+    """Check a plan against its job, sharing no code with the planner."""
+    from .auditing import audit_plan
+
+    audit_plan(plan)

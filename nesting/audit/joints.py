@@ -1,0 +1,111 @@
+"""Whether every joint keeps its rule, has its full lap on both pieces, and lies where it may."""
+
+from collections.abc import Iterator
+from decimal import ROUND_HALF_EVEN, Decimal
+from itertools import pairwise
+
+from nesting.model import TOLERANCE, Joint, JointRule
+
+from .findings import Finding
+from .members import Member, members
+from .register import Register
+
+#: Millimetres by which the width of a joint may differ: far less than a cent's worth of glue.
+WIDTH_TOLERANCE = 0.01
+
+CENT = Decimal("0.01")
+
+
+def joints(register: Register) -> Iterator[Finding]:
+    """Yield joints that break a rule of their part, and pieces that are too long or don't add up to it."""
+    for member in members(register):
+        yield from _lengths(member, register.job.workshop.longest_piece)
+        if len(member.joints) != len(member.pieces) - 1:
+            reason = f"{len(member.pieces)} pieces need {len(member.pieces) - 1} joints, not {len(member.joints)}"
+            yield Finding("joint-count", member.where, reason)
+        if member.rule is None:
+            if member.joints:
+                yield Finding("joint-not-allowed", member.where, "it is to be in one piece, yet it has a joint")
+            continue
+        yield from _spacing(member, member.rule)
+        for position, joint in enumerate(member.joints):
+            yield from _joint(member, member.rule, position, joint)
+
+
+def _lengths(member: Member, longest: float | None) -> Iterator[Finding]:
+    """Check the pieces' lengths, and that laid with their laps they run from end to end."""
+    for name, (low, high) in zip(member.pieces, member.extents, strict=False):
+        if longest is not None and high - low > longest + TOLERANCE:
+            yield Finding("piece-too-long", f'piece "{name}"', f"it is {high - low:g} long, the longest is {longest:g}")
+    if member.extents:
+        low, high = min(low for low, _ in member.extents), max(high for _, high in member.extents)
+        if abs(low - member.start) > TOLERANCE or abs(high - member.end) > TOLERANCE:
+            reason = f"its pieces with their laps run from {low:g} to {high:g}, not {member.start:g} to {member.end:g}"
+            yield Finding("not-whole", member.where, reason)
+
+
+def _spacing(member: Member, rule: JointRule) -> Iterator[Finding]:
+    least = max(rule.least_piece, member.lap)
+    places = [member.start, *(joint.station for joint in member.joints), member.end]
+    if not member.joints:
+        return
+    for place, after in pairwise(places):
+        if after - place < least - TOLERANCE:
+            reason = f"from {place:g} to {after:g} is less than {least:g} between joints or to an end"
+            yield Finding("joint-spacing", member.where, reason)
+
+
+def _joint(member: Member, rule: JointRule, position: int, joint: Joint) -> Iterator[Finding]:
+    where = f'joint "{joint.id}"'
+    if not member.start < joint.station < member.end:
+        reason = f"station {joint.station:g} is not between the ends, {member.start:g} and {member.end:g}"
+        yield Finding("joint-outside", where, reason)
+        return
+    yield from _figures(where, member, rule, joint)
+    yield from _width_and_cost(where, member, rule, joint)
+    yield from _zones(where, member, joint)
+    yield from _pieces(where, member, position, joint)
+
+
+def _figures(where: str, member: Member, rule: JointRule, joint: Joint) -> Iterator[Finding]:
+    told = {"slope": joint.slope, "thickness": joint.thickness, "lap": joint.lap}
+    true = {"slope": rule.slope, "thickness": member.thickness, "lap": member.lap}
+    for name, figure in told.items():
+        if abs(figure - true[name]) > TOLERANCE:
+            yield Finding("joint-rule", where, f"its {name} is {figure:g}, by its rule {true[name]:g}")
+
+
+def _width_and_cost(where: str, member: Member, rule: JointRule, joint: Joint) -> Iterator[Finding]:
+    width = member.width_at(joint.station)
+    if abs(joint.width - width) > WIDTH_TOLERANCE:
+        yield Finding("joint-width", where, f"its width is {joint.width:g}, that of the part there {width:g}")
+    cost = rule.cost.each + rule.cost.per_m * Decimal(width) / 1000
+    cents = cost.quantize(CENT, ROUND_HALF_EVEN)
+    if abs(joint.cost - cents) > CENT:
+        yield Finding("joint-cost", where, f"it is said to cost {joint.cost}, by its rule {cents}")
+
+
+def _zones(where: str, member: Member, joint: Joint) -> Iterator[Finding]:
+    low, high = joint.station - member.lap / 2, joint.station + member.lap / 2
+    for start, end in member.zones:
+        if high > start + TOLERANCE and low < end - TOLERANCE:
+            reason = f"its lap from {low:g} to {high:g} reaches into the no-joint zone from {start:g} to {end:g}"
+            yield Finding("no-joint-zone", where, reason)
+
+
+def _pieces(where: str, member: Member, position: int, joint: Joint) -> Iterator[Finding]:
+    """Check that the joint is between its two pieces, and that its lap is fully on both."""
+    if position + 1 >= len(member.pieces):
+        return  # told by the count
+    names = member.pieces[position], member.pieces[position + 1]
+    if joint.pieces != names:
+        reason = f"it joins {' and '.join(joint.pieces)}, at its station are {' and '.join(names)}"
+        yield Finding("joint-pieces", where, reason)
+    if not member.extents:
+        return
+    (_, end), (start, _) = member.extents[position], member.extents[position + 1]
+    if end - start < member.lap - TOLERANCE:
+        yield Finding("lap-short", where, f"its pieces overlap by {end - start:g}, the lap is {member.lap:g}")
+    elif abs((start + end) / 2 - joint.station) > TOLERANCE:
+        reason = f"the middle of the overlap is at {(start + end) / 2:g}, its station is {joint.station:g}"
+        yield Finding("joint-station", where, reason)

@@ -1,0 +1,111 @@
+"""One copy of a panel or strip seen along its length: what the rules of joints speak of."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from itertools import accumulate
+
+from nesting.model import Joint, JointRule, Panel, Strip, StripPiece
+
+from .geometry import flattened, own_shape, width_at
+from .parts import Copies
+from .register import Register, in_words
+
+
+@dataclass(frozen=True)
+class Member:
+    """One copy of a part.
+
+    Attributes
+    ----------
+    start, end : float
+        Stations of its ends.
+    pieces : tuple of str
+        Ids of its pieces from the low stations up.
+    extents : tuple of (low, high)
+        Stations between which each of these pieces reaches; empty if that can't be told.
+    joints : tuple of Joint
+        From the low stations up.
+    width_at : callable
+        Width of the part at a station.
+    """
+
+    where: str
+    rule: JointRule | None
+    thickness: float
+    start: float
+    end: float
+    zones: tuple[tuple[float, float], ...]
+    pieces: tuple[str, ...]
+    extents: tuple[tuple[float, float], ...]
+    joints: tuple[Joint, ...]
+    width_at: Callable[[float], float]
+
+    @property
+    def lap(self) -> float:
+        """What the rule gives; 0 without one."""
+        return self.rule.slope * self.thickness if self.rule else 0.0
+
+
+def members(register: Register) -> Iterator[Member]:
+    """Yield every copy that has pieces and whose outline can be used."""
+    for panel in register.job.panels:
+        yield from _panel_members(panel, register)
+    for strip in register.job.strips:
+        yield from _strip_members(strip, register)
+
+
+def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
+    shape = flattened(panel.outline)
+    if shape is None:
+        return
+    west, _, east, _ = shape.bounds
+    for copy in _copies(panel, register.panel_copies):
+        pieces = register.panel_copies[panel.name, copy]
+        own = [own_shape(piece) for piece in pieces]
+        extents = tuple((there.bounds[0], there.bounds[2]) for there in own if there is not None)
+        yield Member(
+            where=in_words(panel, copy),
+            rule=register.rule(panel),
+            thickness=panel.thickness,
+            start=west,
+            end=east,
+            zones=panel.no_joint,
+            pieces=tuple(piece.id for piece in pieces),
+            extents=extents if len(extents) == len(pieces) else (),
+            joints=tuple(register.joints.get((panel.name, copy), ())),
+            width_at=partial(width_at, shape),
+        )
+
+
+def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:
+    rule, thickness = register.rule(strip), strip.section[1]
+    for copy in _copies(strip, register.strip_copies):
+        pieces = register.strip_copies[strip.name, copy]
+        yield Member(
+            where=in_words(strip, copy),
+            rule=rule,
+            thickness=thickness,
+            start=0.0,
+            end=strip.length,
+            zones=strip.no_joint,
+            pieces=tuple(piece.id for piece in pieces),
+            extents=_strip_extents(pieces, rule.slope * thickness if rule else 0.0),
+            joints=tuple(register.joints.get((strip.name, copy), ())),
+            width_at=partial(_same_everywhere, strip.section[0]),
+        )
+
+
+def _copies(part: Panel | Strip, copies: Copies) -> list[int]:
+    return sorted(copy for name, copy in copies if name == part.name)
+
+
+def _strip_extents(pieces: Sequence[StripPiece], lap: float) -> tuple[tuple[float, float], ...]:
+    """Return where a strip's pieces lie along it: each begins one lap before the end of the last."""
+    lengths = [piece.end - piece.start for piece in pieces]
+    ends = accumulate(lengths, lambda end, length: end + length - lap)
+    return tuple((end - length, end) for end, length in zip(ends, lengths, strict=True))
+
+
+def _same_everywhere(width: float, _station: float) -> float:
+    return width

@@ -1,0 +1,88 @@
+"""Whether the shopping list, the money, the counts and what is said about the best agree with what is used."""
+
+from collections import Counter
+from collections.abc import Iterator
+from decimal import Decimal
+
+from .findings import Finding
+from .register import Register
+
+
+def money(register: Register) -> Iterator[Finding]:
+    """Yield purchases, sums, counts and claims that don't follow from what is used."""
+    yield from _purchases(register)
+    yield from _sums(register)
+    yield from _counts(register)
+    yield from _claims(register)
+
+
+def _bought(register: Register) -> Counter[str]:
+    """Count what is bought of each kind of stock, by what the job says about it."""
+    known = register.stock
+    names = (used.stock for used in register.plan.used)
+    return Counter(name for name in names if name in known and known[name].source == "buy")
+
+
+def _prices(register: Register) -> dict[str, Decimal]:
+    return {name: item.price for name, item in register.stock.items()}
+
+
+def _purchases(register: Register) -> Iterator[Finding]:
+    bought, prices = _bought(register), _prices(register)
+    listed = Counter(purchase.stock for purchase in register.plan.purchases)
+    for name in sorted(bought.keys() | listed.keys()):
+        if listed[name] != (1 if bought[name] else 0):
+            reason = f'"{name}" stands {listed[name]} times on the list, {bought[name]} of it are bought'
+            yield Finding("wrong-purchase", "purchases", reason)
+    for line in register.plan.purchases:
+        if line.stock not in prices or not bought[line.stock]:
+            continue  # told above
+        count, price = bought[line.stock], prices[line.stock]
+        if (line.count, line.price, line.cost) != (count, price, count * price):
+            reason = f"{line.count} at {line.price} for {line.cost}: it is {count} at {price} for {count * price}"
+            yield Finding("wrong-purchase", f'purchase "{line.stock}"', reason)
+
+
+def _true_sums(register: Register) -> dict[str, Decimal]:
+    prices = _prices(register)
+    to_pay = sum((prices[name] * count for name, count in _bought(register).items()), Decimal(0))
+    joint_cost = sum((joint.cost for joint in register.plan.joints), Decimal(0))
+    offcuts = sum((offcut.value for offcut in register.plan.offcuts if offcut.kept), Decimal(0))
+    return {
+        "to_pay": to_pay,
+        "joint_cost": joint_cost,
+        "offcut_value": offcuts,
+        "objective": to_pay + joint_cost - offcuts,
+    }
+
+
+def _sums(register: Register) -> Iterator[Finding]:
+    for name, true in _true_sums(register).items():
+        told = getattr(register.plan.totals, name)
+        if told != true:
+            yield Finding("wrong-total", f"totals, {name}", f"it is said to be {told}, it is {true}")
+
+
+def _counts(register: Register) -> Iterator[Finding]:
+    plan = register.plan
+    true = {
+        "sheets": sum(used.kind == "sheet" for used in plan.used),
+        "lengths": sum(used.kind == "length" for used in plan.used),
+        "joints": len(plan.joints),
+    }
+    for name, count in true.items():
+        if getattr(plan.totals, name) != count:
+            reason = f"there are said to be {getattr(plan.totals, name)}, there are {count}"
+            yield Finding("wrong-count", f"totals, {name}", reason)
+
+
+def _claims(register: Register) -> Iterator[Finding]:
+    """Compare the bound with the objective that the plan truly has."""
+    totals, objective = register.plan.totals, _true_sums(register)["objective"]
+    if totals.bound > objective:
+        reason = f"no plan is said to be below {totals.bound}, this one is at {objective}"
+        yield Finding("bound-above-objective", "totals", reason)
+    if totals.proven != (totals.bound == objective):
+        claim = "is said" if totals.proven else "is not said"
+        reason = f"the plan {claim} to be a proven minimum; its bound is {totals.bound}, its objective {objective}"
+        yield Finding("false-proof", "totals", reason)

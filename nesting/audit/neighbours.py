@@ -1,0 +1,46 @@
+"""Whether the joints of neighbouring panels keep their shift."""
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+
+import numpy as np
+
+from nesting.model import TOLERANCE, Neighbours
+
+from .findings import Finding
+from .register import Register
+
+
+def neighbours(register: Register) -> Iterator[Finding]:
+    """Yield pairs of panels of which any two copies have joints too near to one another in boat stations."""
+    for pair in register.job.neighbours:
+        if all(name in register.panels for name in pair.between):
+            yield from _pair(pair, register)
+
+
+def _pair(pair: Neighbours, register: Register) -> Iterator[Finding]:
+    first, second = (_boat_stations(name, register) for name in pair.between)
+    for one, other in product(first, second):
+        if abs(one - other) < pair.shift - TOLERANCE:
+            where = f'neighbours "{pair.between[0]}" and "{pair.between[1]}"'
+            reason = f"joints at boat stations {one:g} and {other:g} are less than {pair.shift:g} apart"
+            yield Finding("shift-too-small", where, reason)
+
+
+def _boat_stations(name: str, register: Register) -> list[float]:
+    """Return the boat stations of all joints of all copies of a panel, each once."""
+    rows = register.panels[name].boat_stations
+    own = {joint.station for joint in register.plan.joints if joint.part == name}
+    return sorted(boat_station(station, rows) for station in own)
+
+
+def boat_station(station: float, rows: Sequence[tuple[float, float]]) -> float:
+    """Return the boat station of a panel's own: linear between the rows, and on beyond the first and last."""
+    if len(rows) < 2:
+        return station
+    own, boat = np.asarray(rows, dtype=float).T
+    if own[0] <= station <= own[-1]:
+        return float(np.interp(station, own, boat))
+    near, other = (0, 1) if station < own[0] else (-1, -2)
+    slope = (boat[near] - boat[other]) / (own[near] - own[other])
+    return float(boat[near] + (station - own[near]) * slope)

@@ -1,0 +1,121 @@
+"""A plan laid open for looking things up; nothing in it is taken on trust."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TypeVar
+
+from nesting.model import (
+    Job,
+    Joint,
+    JointRule,
+    Length,
+    Panel,
+    PanelPiece,
+    Plan,
+    Sheet,
+    Strip,
+    StripPiece,
+    UsedLength,
+    UsedSheet,
+)
+
+AnyPiece = TypeVar("AnyPiece", PanelPiece, StripPiece)
+CopyName = tuple[str, int]
+
+
+@dataclass(frozen=True)
+class Register:
+    """What a plan and its job hold, by name."""
+
+    plan: Plan
+
+    @property
+    def job(self) -> Job:
+        """The job in the plan."""
+        return self.plan.job
+
+    @cached_property
+    def sheets(self) -> dict[str, Sheet]:
+        """Kinds of sheet by name."""
+        return {sheet.name: sheet for sheet in self.job.sheets}
+
+    @cached_property
+    def lengths(self) -> dict[str, Length]:
+        """Kinds of timber by name."""
+        return {length.name: length for length in self.job.lengths}
+
+    @cached_property
+    def stock(self) -> dict[str, Sheet | Length]:
+        """Kinds of sheet and of timber by name, as the job lists them."""
+        return {**self.sheets, **self.lengths}
+
+    @cached_property
+    def panels(self) -> dict[str, Panel]:
+        """Panels by name."""
+        return {panel.name: panel for panel in self.job.panels}
+
+    @cached_property
+    def strips(self) -> dict[str, Strip]:
+        """Strips by name."""
+        return {strip.name: strip for strip in self.job.strips}
+
+    @cached_property
+    def used_sheets(self) -> dict[str, UsedSheet]:
+        """Used sheets by id."""
+        return {used.id: used for used in self.plan.used if isinstance(used, UsedSheet)}
+
+    @cached_property
+    def used_lengths(self) -> dict[str, UsedLength]:
+        """Used timber by id."""
+        return {used.id: used for used in self.plan.used if isinstance(used, UsedLength)}
+
+    @cached_property
+    def panel_pieces(self) -> tuple[PanelPiece, ...]:
+        """All pieces of panels."""
+        return tuple(piece for piece in self.plan.pieces if isinstance(piece, PanelPiece))
+
+    @cached_property
+    def strip_pieces(self) -> tuple[StripPiece, ...]:
+        """All pieces of strips."""
+        return tuple(piece for piece in self.plan.pieces if isinstance(piece, StripPiece))
+
+    @cached_property
+    def panel_copies(self) -> dict[CopyName, list[PanelPiece]]:
+        """Pieces of each copy of a panel, in the order of their index."""
+        return _by_copy(self.panel_pieces)
+
+    @cached_property
+    def strip_copies(self) -> dict[CopyName, list[StripPiece]]:
+        """Pieces of each copy of a strip, in the order of their index."""
+        return _by_copy(self.strip_pieces)
+
+    @cached_property
+    def joints(self) -> dict[CopyName, list[Joint]]:
+        """Joints of each copy of a part, from the low stations up."""
+        found: defaultdict[CopyName, list[Joint]] = defaultdict(list)
+        for joint in sorted(self.plan.joints, key=lambda joint: joint.station):
+            found[joint.part, joint.copy_number].append(joint)
+        return found
+
+    def rule(self, part: Panel | Strip) -> JointRule | None:
+        """Return the rule by which a part may be divided; None if it must be in one piece."""
+        return None if part.joint is None else self.job.joints.get(part.joint)
+
+    def rank(self, grade: str | None) -> int:
+        """Return the place of a grade from poor to good; an unknown one counts as the poorest."""
+        return self.job.grades.index(grade) if grade in self.job.grades else 0
+
+
+def _by_copy(pieces: Iterable[AnyPiece]) -> dict[CopyName, list[AnyPiece]]:
+    found: defaultdict[CopyName, list[AnyPiece]] = defaultdict(list)
+    for piece in sorted(pieces, key=lambda piece: piece.index):
+        found[piece.part, piece.copy_number].append(piece)
+    return dict(found)
+
+
+def in_words(part: Panel | Strip, copy: int | None = None) -> str:
+    """Return how a part, or one copy of it, is called in a finding."""
+    kind = "panel" if isinstance(part, Panel) else "strip"
+    return f'{kind} "{part.name}"' + ("" if copy is None else f", copy {copy}")

@@ -1,0 +1,136 @@
+"""Whether the pieces on each sheet keep a kerf apart, inside the trim and off holes and faults; and what is kept."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from nesting.model import TOLERANCE, SheetOffcut, UsedSheet
+
+from .findings import Finding
+from .geometry import drawn_in, lies_inside, polygon, reaches_into
+from .register import Register
+from .stock import trim_of, whole_sheet
+
+
+@dataclass(frozen=True)
+class Room:
+    """What of a sheet may be used: its outline less the trim, and holes and faults to keep off."""
+
+    usable: BaseGeometry
+    holes: tuple[Polygon, ...]
+    faults: tuple[Polygon, ...]
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A polygon that lies on a sheet, and how it is called."""
+
+    where: str
+    shape: Polygon
+
+
+def sheets(register: Register) -> Iterator[Finding]:
+    """Yield pieces and kept offcuts that lie where they must not."""
+    for used in register.used_sheets.values():
+        room = room_of(used, register)
+        if room is not None:
+            yield from _sheet(used, room, register)
+
+
+def room_of(used: UsedSheet, register: Register) -> Room | None:
+    """Return what may be used of a sheet, worked out from its stock; None if the stock is unknown or not sound."""
+    sheet = register.sheets.get(used.stock)
+    whole = whole_sheet(sheet) if sheet else None
+    if sheet is None or whole is None:
+        return None
+    usable = drawn_in(Polygon(whole.exterior), trim_of(sheet, register))
+    faults = (polygon(fault.points) for fault in sheet.faults)
+    return Room(
+        usable=usable,
+        holes=tuple(Polygon(hole) for hole in whole.interiors),
+        faults=tuple(fault for fault in faults if fault is not None),
+    )
+
+
+def _sheet(used: UsedSheet, room: Room, register: Register) -> Iterator[Finding]:
+    pieces = [
+        Laid(f'piece "{piece.id}"', shape)
+        for piece in register.panel_pieces
+        if piece.on == used.id and (shape := polygon(piece.outline, piece.holes)) is not None
+    ]
+    for piece in pieces:
+        yield from _place(piece, room)
+    yield from _gaps(pieces, register.job.workshop.kerf.sheet)
+    yield from _offcuts(used, room, pieces, register)
+
+
+def _place(piece: Laid, room: Room) -> Iterator[Finding]:
+    if not lies_inside(piece.shape, room.usable):
+        yield Finding("outside-sheet", piece.where, "it reaches into the trim or beyond the edge of its sheet")
+    if any(reaches_into(piece.shape, hole) for hole in room.holes):
+        yield Finding("in-hole", piece.where, "it reaches into a hole of its sheet")
+    if any(reaches_into(piece.shape, fault) for fault in room.faults):
+        yield Finding("on-fault", piece.where, "it lies on a fault of its sheet")
+
+
+def _gaps(pieces: Sequence[Laid], kerf: float) -> Iterator[Finding]:
+    """Yield pieces that overlap or are less than a kerf apart."""
+    for first, second in _close_pairs([piece.shape for piece in pieces], kerf):
+        one, other = pieces[first], pieces[second]
+        if reaches_into(one.shape, other.shape):
+            yield Finding("pieces-overlap", one.where, f"it lies on {other.where}")
+        elif (gap := one.shape.distance(other.shape)) < kerf - TOLERANCE:
+            yield Finding("kerf-too-small", one.where, f"it is {gap:.3f} from {other.where}, the kerf is {kerf:g}")
+
+
+def _close_pairs(shapes: Sequence[Polygon], within: float) -> Iterator[tuple[int, int]]:
+    """Yield the pairs of shapes that may be nearer to one another than ``within``."""
+    if len(shapes) < 2:
+        return
+    firsts, seconds = shapely.STRtree(shapes).query(shapes, predicate="dwithin", distance=within)
+    ordered = np.flatnonzero(firsts < seconds)
+    yield from sorted((int(firsts[k]), int(seconds[k])) for k in ordered)
+
+
+def _offcuts(used: UsedSheet, room: Room, pieces: Sequence[Laid], register: Register) -> Iterator[Finding]:
+    where = f'offcut of sheet "{used.id}"'
+    kept: list[Laid] = []
+    for offcut in register.plan.offcuts:
+        if not isinstance(offcut, SheetOffcut) or offcut.on != used.id:
+            continue
+        shape = polygon(offcut.outline)
+        if shape is None:
+            yield Finding("bad-polygon", where, "its outline is no sound polygon")
+        elif offcut.kept:
+            kept.append(Laid(where, shape))
+    for laid in kept:
+        yield from _kept(laid, room, register.job.workshop.keep_from)
+    yield from _offcut_gaps(kept, pieces, register.job.workshop.kerf.sheet)
+
+
+def _kept(offcut: Laid, room: Room, keep_from: tuple[float, float]) -> Iterator[Finding]:
+    if not lies_inside(offcut.shape, room.usable):
+        yield Finding("offcut-misplaced", offcut.where, "it reaches into the trim or beyond the edge")
+    if any(reaches_into(offcut.shape, obstacle) for obstacle in (*room.holes, *room.faults)):
+        yield Finding("offcut-misplaced", offcut.where, "it lies on a fault or a hole")
+    west, south, east, north = offcut.shape.bounds
+    if east - west < keep_from[0] - TOLERANCE or north - south < keep_from[1] - TOLERANCE:
+        reason = f"{east - west:g} x {north - south:g} is less than is worth keeping"
+        yield Finding("offcut-too-small", offcut.where, reason)
+
+
+def _offcut_gaps(kept: Sequence[Laid], pieces: Sequence[Laid], kerf: float) -> Iterator[Finding]:
+    """Yield offcuts from which a piece or another offcut can't be sawn off: the saw takes its kerf there too."""
+    everything = [*kept, *pieces]
+    for first, second in _close_pairs([laid.shape for laid in everything], kerf):
+        if first < len(kept) and _too_near(everything[first].shape, everything[second].shape, kerf):
+            reason = f"it is not a kerf of {kerf:g} away from {everything[second].where}"
+            yield Finding("offcut-overlap", everything[first].where, reason)
+
+
+def _too_near(one: Polygon, other: Polygon, kerf: float) -> bool:
+    return reaches_into(one, other) or bool(one.distance(other) < kerf - TOLERANCE)

@@ -1,0 +1,89 @@
+"""A first plan: one strip after the other, each in the way that seems cheapest at the time."""
+
+from collections.abc import Callable
+from itertools import product
+
+from nesting.effort import Effort
+
+from .bench import Bench
+from .cutting import Cutting, Member
+from .layout import Layout
+from .ways import Way, ways
+
+#: Shares of a length's price that an unused rest of it is taken to be worth while the plan is being made: with 0
+#: whole strips from fresh lengths look dear, with 1 only the length used counts. None is right for all jobs.
+WORTH_OF_RESTS = (0.9, 0.6, 1.0, 0.3, 0.0)
+
+#: Strips placed, over all these plans, after which no further one is begun.
+ENOUGH_PLACED = 400
+
+Order = Callable[[Member], tuple[int, int]]
+
+
+def greedy(cutting: Cutting, effort: Effort) -> Layout | None:
+    """Return the best of several quick plans, or None if none of them came to an end."""
+    orders: tuple[Order, ...] = (_longest_first, _shortest_first)
+    best: Layout | None = None
+    for number, (order, worth) in enumerate(product(orders, WORTH_OF_RESTS)):
+        if best is not None and (effort.stopped or number * cutting.copies >= ENOUGH_PLACED):
+            break
+        layout = _one_by_one(cutting, sorted(cutting.members, key=order), worth, effort)
+        if layout is not None and (best is None or layout.price(cutting) < best.price(cutting)):
+            best = layout
+    return best
+
+
+def _longest_first(member: Member) -> tuple[int, int]:
+    return (-member.length, member.index)
+
+
+def _shortest_first(member: Member) -> tuple[int, int]:
+    return (member.length, member.index)
+
+
+def _one_by_one(cutting: Cutting, members: list[Member], worth: float, effort: Effort) -> Layout | None:
+    bench = Bench(cutting)
+    for member in members:
+        for copy in range(1, member.quantity + 1):
+            best = min(ways(bench, member), key=lambda way: _seeming_cost(cutting, member, way, worth), default=None)
+            if best is None:
+                return None
+            bench.cut(member, copy, best)
+            effort.spend(len(best))
+    return with_cheapest_bars(cutting, bench.layout())
+
+
+def _seeming_cost(cutting: Cutting, member: Member, way: Way, worth: float) -> tuple[float, int]:
+    cost = float(member.joint_cents * (len(way) - 1))
+    for source, length in way:
+        stock = cutting.stocks[source.stock]
+        cost += worth * stock.cents * (length + cutting.kerf) / stock.room
+        cost += (1 - worth) * stock.cents * (source.bar is None)
+    return cost, len(way)
+
+
+def with_cheapest_bars(cutting: Cutting, layout: Layout) -> Layout:
+    """Return the layout with each bar, fullest first, from the cheapest stock that still holds its pieces."""
+    loads = {bar: sum(cut.length + cutting.kerf for cut in layout.on(bar)) for bar in range(len(layout.bars))}
+    bars = list(layout.bars)
+    for bar in sorted(loads, key=lambda bar: (-loads[bar], bar)):
+        allowed = frozenset.intersection(*(_member(cutting, cut.member).stocks for cut in layout.on(bar)))
+        fitting = [
+            index for index in allowed if _free(cutting, bars, bar, index) and loads[bar] <= _room(cutting, index)
+        ]
+        bars[bar] = min(fitting, key=lambda index: (cutting.stocks[index].cents, _room(cutting, index), index))
+    return Layout(tuple(bars), layout.cuts)
+
+
+def _member(cutting: Cutting, index: int) -> Member:
+    return next(member for member in cutting.members if member.index == index)
+
+
+def _room(cutting: Cutting, index: int) -> int:
+    return cutting.stocks[index].room
+
+
+def _free(cutting: Cutting, bars: list[int], bar: int, index: int) -> bool:
+    """Whether a bar may be of a stock, or already is."""
+    available = cutting.stocks[index].available
+    return bars[bar] == index or available is None or bars.count(index) < available

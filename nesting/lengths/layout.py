@@ -1,0 +1,87 @@
+"""Which piece of which strip comes from which length."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from .cutting import Cutting, Member
+
+
+@dataclass(frozen=True, order=True)
+class Cut:
+    """A piece: the ``index``-th (from 0) of a copy (from 1) of a member, cut from a bar."""
+
+    member: int
+    copy: int
+    index: int
+    length: int
+    bar: int
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Lengths taken (stock index of each bar) and what is cut from them."""
+
+    bars: tuple[int, ...] = ()
+    cuts: tuple[Cut, ...] = ()
+
+    def joints(self) -> Counter[int]:
+        """Return the number of joints by member."""
+        return Counter(cut.member for cut in self.cuts if cut.index > 0)
+
+    def price(self, cutting: Cutting) -> tuple[int, int]:
+        """Return what counts: stock and joints in cents, then the number of joints."""
+        joints = self.joints()
+        cost = {member.index: member.joint_cents for member in cutting.members}
+        stock = sum(cutting.stocks[bar].cents for bar in self.bars)
+        return stock + sum(cost[member] * count for member, count in joints.items()), joints.total()
+
+    def on(self, bar: int) -> tuple[Cut, ...]:
+        """Return the pieces of one bar, longest first."""
+        return tuple(sorted((cut for cut in self.cuts if cut.bar == bar), key=lambda cut: (-cut.length, cut)))
+
+
+def stations(member: Member, pieces: Iterable[int]) -> tuple[int, ...]:
+    """Return the middles of the laps between consecutive pieces."""
+    end, found = 0, []
+    for piece in pieces:
+        end += piece
+        found.append(end - member.half_lap)
+        end -= member.lap
+    return tuple(found[:-1])
+
+
+def beside(layouts: Iterable[Layout]) -> Layout:
+    """Return several layouts, each counting its copies from 1, as one that counts them on."""
+    bars: list[int] = []
+    cuts: list[Cut] = []
+    made: Counter[int] = Counter()
+    for layout in layouts:
+        cuts += [Cut(c.member, c.copy + made[c.member], c.index, c.length, c.bar + len(bars)) for c in layout.cuts]
+        bars += layout.bars
+        made.update(cut.member for cut in layout.cuts if cut.index == 0)
+    return Layout(tuple(bars), tuple(sorted(cuts)))
+
+
+def apart(layout: Layout) -> Iterator[Layout]:
+    """Yield the parts of a layout that share no strip, each counting its copies from 1; idle bars are left out."""
+    waiting = list(layout.cuts)
+    while waiting:
+        strips, before = {(waiting[0].member, waiting[0].copy)}, 0
+        while len(strips) > before:
+            before = len(strips)
+            bars = {cut.bar for cut in waiting if (cut.member, cut.copy) in strips}
+            strips = {(cut.member, cut.copy) for cut in waiting if cut.bar in bars}
+        yield _counted_anew(layout, sorted(bars), [cut for cut in waiting if cut.bar in bars])
+        waiting = [cut for cut in waiting if cut.bar not in bars]
+
+
+def _counted_anew(layout: Layout, bars: list[int], cuts: list[Cut]) -> Layout:
+    place = {bar: position for position, bar in enumerate(bars)}
+    copies: dict[tuple[int, int], int] = {}
+    made: Counter[int] = Counter()
+    for member, copy in sorted({(cut.member, cut.copy) for cut in cuts}):
+        made[member] += 1
+        copies[member, copy] = made[member]
+    anew = (Cut(c.member, copies[c.member, c.copy], c.index, c.length, place[c.bar]) for c in cuts)
+    return Layout(tuple(layout.bars[bar] for bar in bars), tuple(sorted(anew)))

@@ -1,0 +1,57 @@
+"""A first proven bound: what stock must be taken so that its length alone covers all strips and laps."""
+
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from nesting.effort import Effort
+from nesting.solving import Status, minimize
+
+from .cutting import Cutting
+
+#: Solver effort for this small model; common cases need a hundredth of it.
+EFFORT = 0.3
+
+
+@dataclass(frozen=True)
+class Proven:
+    """What is proven about a cutting: no plan is below ``cents``, or (``impossible``) there is no plan at all."""
+
+    cents: int
+    reason: str
+    impossible: bool = False
+
+
+def net_length_bound(cutting: Cutting, effort: Effort) -> Proven:
+    """Return the least cost of stock and joints whose lengths add up, wherever the cuts lie.
+
+    Every plan satisfies the model: the pieces of a length with one kerf each fit its room (its length plus one
+    kerf), and a strip with n joints consumes its length, n laps and n + 1 kerfs. So for each set of stock the
+    rooms taken from it cover the strips that nothing else can serve. A strip has at least the joints that its
+    length and zones demand.
+    """
+    model = cp_model.CpModel()
+    taken = {index: model.new_int_var(0, most_of(cutting, index), f"stock {index}") for index in cutting.stocks}
+    joints = {
+        m.index: model.new_int_var(
+            (m.least_joints or 0) * m.quantity,
+            max(m.least_joints or 0, m.most_joints) * m.quantity,
+            f"joints {m.index}",
+        )
+        for m in cutting.members
+    }
+    for stocks, members in cutting.levels():
+        need = sum(m.quantity * cutting.need(m, 0) + (m.lap + cutting.kerf) * joints[m.index] for m in members)
+        model.add(sum(cutting.stocks[index].room * taken[index] for index in sorted(stocks)) >= need)
+    stock_cost = sum(cutting.stocks[index].cents * count for index, count in taken.items())
+    model.minimize(stock_cost + sum(m.joint_cents * joints[m.index] for m in cutting.members))
+    effort.spend(100)
+    answer = minimize(model, effort=EFFORT)
+    return Proven(max(0, answer.bound or 0), "net length and laps", answer.status is Status.IMPOSSIBLE)
+
+
+def most_of(cutting: Cutting, index: int) -> int:
+    """Return how many lengths of a stock any plan without idle lengths can take: one for each piece."""
+    pieces = sum(m.quantity * (1 + max(m.least_joints or 0, m.most_joints)) for m in cutting.members)
+    available = cutting.stocks[index].available
+    return pieces if available is None else min(pieces, available)

@@ -1,0 +1,192 @@
+"""Why strips can't be made, in the builder's words, with what would help."""
+
+from collections.abc import Iterator, Sequence
+
+from nesting.joints import Reach, least_joints
+from nesting.model import Job, Length, NoPlanError, Problem, Strip
+
+from .cutting import Cutting, Member, matches, same_section, serves
+from .exact import Outcome
+from .measure import Measure
+
+
+def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
+    """Raise if any strip can't be made, before anything is searched.
+
+    Raises
+    ------
+    NoPlanError
+        With a problem for each strip without stock, or too long, or without a station for its joints; if there
+        is none, with a problem for each strip that limited stock is too short for.
+    """
+    problems = [p for member in whole.members for p in _alone(job, member, measure)]
+    if problems := problems or list(_running_out(job, whole, measure)):
+        raise NoPlanError(problems)
+
+
+def refuse_without_plan(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome]) -> None:
+    """Raise if for some strips no layout was found.
+
+    Raises
+    ------
+    NoPlanError
+        It says whether none exists or none was found.
+    """
+    lacking = [(c, o) for c, o in zip(cuttings, outcomes, strict=True) if o.layout is None]
+    if lacking:
+        raise NoPlanError([_without_plan(job, cutting, outcome) for cutting, outcome in lacking])
+
+
+def _alone(job: Job, member: Member, measure: Measure) -> Iterator[Problem]:
+    """Yield what is wrong with a strip whatever else is to be made."""
+    strip = job.strips[member.index]
+    if not any(matches(length, strip) for length in job.lengths):
+        yield _no_stock(job, member.index)
+    elif not member.stocks:
+        yield _no_grade(job, member.index)
+    elif member.least_joints is None and not member.joinable:
+        yield _too_long(job, member, measure)
+    elif member.least_joints is None:
+        yield _no_station(job, member, measure)
+
+
+def _no_stock(job: Job, index: int) -> Problem:
+    strip = job.strips[index]
+    nearest = _nearest(job, strip)
+    hint = f' The nearest is "{nearest.name}": {_timber(nearest)}.' if nearest else ""
+    return _problem(
+        job,
+        index,
+        "no-timber",
+        f"no length is of {_timber(strip)}",
+        f"Add [[lengths]] of that material and section.{hint}",
+    )
+
+
+def _no_grade(job: Job, index: int) -> Problem:
+    strip = job.strips[index]
+    best = max((length for length in job.lengths if matches(length, strip)), key=lambda length: job.rank(length.grade))
+    grade = f'grade "{best.grade}"' if best.grade else "no grade"
+    return _problem(
+        job,
+        index,
+        "no-grade",
+        f'no length of {_timber(strip)} is of grade "{strip.grade}" or better',
+        f'The best is "{best.name}" with {grade}: add a better one, or ask for less.',
+    )
+
+
+def _too_long(job: Job, member: Member, measure: Measure) -> Problem:
+    longest = measure.millimetres(member.longest)
+    over = measure.millimetres(member.length - member.longest)
+    return _problem(
+        job,
+        member.index,
+        "too-long",
+        f"it is {job.strips[member.index].length:g} long, {over:g} longer than the longest piece "
+        f"{_limit(job, member, measure)} ({longest:g}), and no joint is allowed",
+        'Add a longer length, or allow a joint with joint = "...".',
+    )
+
+
+def _no_station(job: Job, member: Member, measure: Measure) -> Problem:
+    strip = job.strips[member.index]
+    zones = ", ".join(f"{a:g} to {b:g}" for a, b in strip.no_joint)
+    without = least_joints(_without_zones(member.reach))
+    helps = (
+        f"Without the zones {without} {'joint' if without == 1 else 'joints'} would do: shorten a zone, or add a "
+        "longer length."
+        if without
+        else "Even without no-joint zones no number of joints would do: add a longer length, or allow a shorter "
+        "least_piece."
+    )
+    return _problem(
+        job,
+        member.index,
+        "no-station",
+        f"length {strip.length:g}, longest piece {measure.millimetres(member.longest):g} "
+        f"({_limit(job, member, measure)}), lap {measure.millimetres(member.lap):g}, least distance between joints "
+        f"and to the ends {measure.millimetres(member.spacing):g}"
+        f"{f' and no-joint zones {zones}' if zones else ''} leave no station for its joints, however many",
+        helps,
+    )
+
+
+def _without_zones(reach: Reach) -> Reach:
+    return Reach(start=reach.start, end=reach.end, lap=reach.lap, usable=reach.usable, least_piece=reach.least_piece)
+
+
+def _running_out(job: Job, whole: Cutting, measure: Measure) -> Iterator[Problem]:
+    """Yield a problem for each set of limited stock that is too short for the strips that nothing else serves."""
+    told: set[int] = set()
+    for stocks, members in whole.levels():
+        missing = _missing(whole, stocks, members)
+        if missing > 0 and not told.intersection(m.index for m in members):
+            told.update(m.index for m in members)
+            have = " and ".join(f'"{job.lengths[index].name}"' for index in sorted(stocks))
+            yield Problem(
+                code="too-little-timber",
+                where=_names(job, members),
+                path=("strips", members[0].index),
+                reason=f"all there is of {have} is {measure.millimetres(missing):g} mm too short, laps and saw cuts "
+                "included",
+                remedy="Raise available, add another length, or ask for fewer strips.",
+            )
+
+
+def _missing(whole: Cutting, stocks: frozenset[int], members: Sequence[Member]) -> int:
+    """Return by how much limited stock is too short; at most 0 if it is not, or not limited."""
+    have = 0
+    for index in stocks:
+        available = whole.stocks[index].available
+        if available is None:
+            return 0
+        have += available * whole.stocks[index].room
+    return sum(m.quantity * whole.need(m, m.least_joints or 0) for m in members) - have
+
+
+def _without_plan(job: Job, cutting: Cutting, outcome: Outcome) -> Problem:
+    if outcome.proven.impossible:
+        reason = "the lengths there are can't be cut into these strips: that is proven"
+    else:
+        reason = "no way was found to cut these strips from the lengths there are, though one may exist"
+    return Problem(
+        code="no-plan",
+        where=_names(job, cutting.members),
+        path=("strips", cutting.members[0].index),
+        reason=reason,
+        remedy="Raise available, add another length, or allow joints.",
+    )
+
+
+def _problem(job: Job, index: int, code: str, reason: str, remedy: str) -> Problem:
+    where = f'strip "{job.strips[index].name}"'
+    return Problem(code=code, where=where, reason=reason, remedy=remedy, path=("strips", index))
+
+
+def _names(job: Job, members: Sequence[Member]) -> str:
+    names = ", ".join(f'"{job.strips[member.index].name}"' for member in members)
+    return f"{'strip' if len(members) == 1 else 'strips'} {names}"
+
+
+def _timber(item: Length | Strip) -> str:
+    return f"{item.material} {item.section[0]:g} x {item.section[1]:g}"
+
+
+def _limit(job: Job, member: Member, measure: Measure) -> str:
+    """Say what limits the longest piece of a member."""
+    longest_stock = max(length.length for length in job.lengths if serves(job, length, job.strips[member.index]))
+    from_stock = measure.units(longest_stock) <= member.longest
+    return "that a length gives" if from_stock else "that the workshop handles"
+
+
+def _nearest(job: Job, strip: Strip) -> Length | None:
+    """Return the length of the same material and nearest section, else one of the same section."""
+    same_material = [length for length in job.lengths if length.material == strip.material]
+    if same_material:
+        return min(same_material, key=lambda length: _apart(length.section, strip.section))
+    return next((length for length in job.lengths if same_section(length.section, strip.section)), None)
+
+
+def _apart(one: tuple[float, float], other: tuple[float, float]) -> float:
+    return sum(abs(a - b) for a, b in zip(one, other, strict=True))

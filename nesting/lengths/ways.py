@@ -1,0 +1,61 @@
+"""The ways in which one copy of a strip can be cut from what lies on the bench."""
+
+from collections.abc import Iterator
+
+from .bench import BARS_LOOKED_AT, Bench, Source
+from .cutting import Member
+
+#: Where each piece of a copy comes from, and how long it is.
+Way = tuple[tuple[Source, int], ...]
+
+#: Joints tried beyond the fewest: with one more, a copy can often be made up from what is left of begun bars.
+MORE_JOINTS = 1
+
+
+def ways(bench: Bench, member: Member) -> Iterator[Way]:
+    """Yield ways with few joints, each piece but the last as long as its source and the rules let it be."""
+    if member.least_joints == 0:
+        yield from _in_one(bench, member)
+    fewest = max(1, member.least_joints or 0)
+    for joints in range(fewest, min(fewest + MORE_JOINTS, member.most_joints) + 1):
+        if windows := member.windows(joints):
+            yield from _joined(bench, member, windows, (), 0)
+
+
+def _in_one(bench: Bench, member: Member) -> Iterator[Way]:
+    for source in bench.sources(member, ()):
+        if bench.cutting.longest_in(source.room) >= member.length:
+            yield ((source, member.length),)
+
+
+def _joined(
+    bench: Bench, member: Member, windows: tuple[tuple[tuple[int, int], ...], ...], done: Way, start: int
+) -> Iterator[Way]:
+    """Yield the ways that go on from ``done``, whose next piece starts at ``start``."""
+    sources = bench.sources(member, tuple(source for source, _ in done))
+    if len(done) == len(windows):
+        fitting = [s for s in sources if bench.cutting.longest_in(s.room) >= member.length - start]
+        yield from ((*done, (source, member.length - start)) for source in _best_fits(fitting))
+        return
+    after = start + (member.half_lap if done else 0) + member.spacing
+    for source in _roomiest(sources):
+        before = start + bench.cutting.longest_in(source.room) - member.half_lap
+        station = _furthest(windows[len(done)], after, before)
+        if station is not None:
+            piece = (source, station + member.half_lap - start)
+            yield from _joined(bench, member, windows, (*done, piece), station - member.half_lap)
+
+
+def _furthest(window: tuple[tuple[int, int], ...], after: int, before: int) -> int | None:
+    """Return the last station of a window within two stations, ends included."""
+    return max((min(b, before) for a, b in window if max(a, after) <= min(b, before)), default=None)
+
+
+def _roomiest(sources: list[Source]) -> list[Source]:
+    begun = [source for source in sources if source.bar is not None]
+    return begun[:BARS_LOOKED_AT] + [source for source in sources if source.bar is None]
+
+
+def _best_fits(sources: list[Source]) -> list[Source]:
+    begun = [source for source in sources if source.bar is not None]
+    return begun[-1:] + [source for source in sources if source.bar is None]

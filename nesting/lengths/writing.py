@@ -1,0 +1,114 @@
+"""The outcome in the words of the plan: millimetres, ids, stations, offcuts and money."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from itertools import groupby
+
+from nesting.model import Bound, Job, Joint, LengthOffcut, Share, StripPiece, UsedLength
+
+from .cutting import Cutting, Member
+from .exact import Outcome
+from .layout import Cut, Layout, apart, beside, stations
+from .measure import Measure
+
+
+def share_of(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome], measure: Measure) -> Share:
+    """Return the timber's share of the plan; bars are numbered by stock, as the job lists it, longest cut first."""
+    layout = _in_order(
+        beside(part for outcome in outcomes if outcome.layout is not None for part in apart(outcome.layout))
+    )
+    members = {member.index: member for cutting in cuttings for member in cutting.members}
+    return Share(
+        used=tuple(_used(job, bar, stock) for bar, stock in enumerate(layout.bars)),
+        pieces=tuple(_pieces(job, layout, measure)),
+        joints=tuple(_joints(job, members, layout, measure)),
+        offcuts=tuple(_offcuts(job, layout, measure)),
+    )
+
+
+def bound_of(outcomes: Sequence[Outcome]) -> Bound:
+    """Return what is proven of all timber together."""
+    if not outcomes:
+        return Bound(amount=Decimal(0), reason="no timber is asked for")
+    reasons = dict.fromkeys(outcome.proven.reason for outcome in outcomes)
+    return Bound(amount=Decimal(sum(o.proven.cents for o in outcomes)).scaleb(-2), reason="; ".join(reasons))
+
+
+def _in_order(layout: Layout) -> Layout:
+    order = sorted(range(len(layout.bars)), key=lambda bar: (layout.bars[bar], _key(layout.on(bar))))
+    place = {bar: position for position, bar in enumerate(order)}
+    cuts = sorted(Cut(c.member, c.copy, c.index, c.length, place[c.bar]) for c in layout.cuts)
+    return Layout(tuple(layout.bars[bar] for bar in order), tuple(cuts))
+
+
+def _key(cuts: tuple[Cut, ...]) -> tuple[tuple[int, int, int, int], ...]:
+    return tuple((-cut.length, cut.member, cut.copy, cut.index) for cut in cuts)
+
+
+def _used(job: Job, bar: int, stock: int) -> UsedLength:
+    length = job.lengths[stock]
+    return UsedLength(id=f"L{bar + 1}", stock=length.name, source=length.source, length=length.length)
+
+
+def _spans(layout: Layout, bar: int, kerf: int) -> Iterator[tuple[Cut, int, int]]:
+    """Yield the pieces of a bar with their ends: laid from its start, one kerf apart."""
+    start = 0
+    for cut in layout.on(bar):
+        yield cut, start, start + cut.length
+        start += cut.length + kerf
+
+
+def _pieces(job: Job, layout: Layout, measure: Measure) -> Iterator[StripPiece]:
+    kerf = measure.units(job.workshop.kerf.crosscut)
+    counts = {name: len(tuple(cuts)) for name, cuts in groupby(layout.cuts, key=_strip_of)}
+    for bar in range(len(layout.bars)):
+        for cut, start, end in _spans(layout, bar, kerf):
+            yield StripPiece(
+                id=_piece_id(job, cut),
+                part=job.strips[cut.member].name,
+                copy_number=cut.copy,
+                index=cut.index + 1,
+                of=counts[_strip_of(cut)],
+                on=f"L{bar + 1}",
+                start=measure.millimetres(start),
+                end=measure.millimetres(end),
+            )
+
+
+def _joints(job: Job, members: dict[int, Member], layout: Layout, measure: Measure) -> Iterator[Joint]:
+    for (index, copy), group in groupby(layout.cuts, key=_strip_of):
+        cuts = tuple(group)
+        strip = job.strips[index]
+        for place, station in enumerate(stations(members[index], (cut.length for cut in cuts))):
+            rule = job.joints[str(strip.joint)]
+            yield Joint(
+                id=f"{strip.name}-{copy}/J{place + 1}",
+                part=strip.name,
+                copy_number=copy,
+                station=measure.millimetres(station),
+                lap=rule.lap(strip.section[1]),
+                slope=rule.slope,
+                thickness=strip.section[1],
+                width=strip.section[0],
+                pieces=(_piece_id(job, cuts[place]), _piece_id(job, cuts[place + 1])),
+                cost=rule.cost.of(strip.section[0]),
+            )
+
+
+def _offcuts(job: Job, layout: Layout, measure: Measure) -> Iterator[LengthOffcut]:
+    """Yield the rest of each bar beyond the cut that frees it."""
+    kerf = measure.units(job.workshop.kerf.crosscut)
+    for bar, stock in enumerate(layout.bars):
+        whole = job.lengths[stock].length
+        start = max(end for _, _, end in _spans(layout, bar, kerf)) + kerf
+        if start < measure.units(whole):
+            kept = measure.millimetres(measure.units(whole) - start) >= job.workshop.keep_length_from
+            yield LengthOffcut(on=f"L{bar + 1}", start=measure.millimetres(start), end=whole, kept=kept)
+
+
+def _strip_of(cut: Cut) -> tuple[int, int]:
+    return cut.member, cut.copy
+
+
+def _piece_id(job: Job, cut: Cut) -> str:
+    return f"{job.strips[cut.member].name}-{cut.copy}-{cut.index + 1}"

@@ -1,0 +1,93 @@
+"""What a plan comes to: counts, money and areas, all worked out from what is laid."""
+
+from collections import Counter
+from collections.abc import Sequence
+from decimal import Decimal
+
+from shapely.geometry import Polygon
+
+from nesting.model import (
+    Bound,
+    Job,
+    LengthOffcut,
+    PanelPiece,
+    Purchase,
+    Share,
+    SheetAreas,
+    SheetOffcut,
+    StripPiece,
+    TimberLengths,
+    Totals,
+    UsedLength,
+    UsedSheet,
+)
+from nesting.outlines import shrunk
+
+CENT = Decimal("0.01")
+
+
+def purchases(job: Job, share: Share) -> tuple[Purchase, ...]:
+    """Return the shopping list, in the order of the job's stock; what is on the rack is not bought."""
+    bought = Counter(used.stock for used in share.used if used.source == "buy")
+    price = {sheet.name: sheet.price for sheet in job.sheets} | {length.name: length.price for length in job.lengths}
+    return tuple(
+        Purchase(stock=name, count=bought[name], price=price[name], cost=price[name] * bought[name])
+        for name in price
+        if bought[name]
+    )
+
+
+def totals(job: Job, share: Share, bound: Bound) -> Totals:
+    """Return the totals of a plan; ``bound`` is on its objective."""
+    to_pay = sum((purchase.cost for purchase in purchases(job, share)), Decimal(0))
+    joint_cost = sum((joint.cost for joint in share.joints), Decimal(0))
+    offcut_value = sum((offcut.value for offcut in share.offcuts if offcut.kept), Decimal(0))
+    objective = to_pay + joint_cost - offcut_value
+    areas, timber = sheet_areas(job, share), timber_lengths(job, share)
+    return Totals(
+        to_pay=to_pay.quantize(CENT),
+        joint_cost=joint_cost.quantize(CENT),
+        offcut_value=offcut_value.quantize(CENT),
+        objective=objective.quantize(CENT),
+        bound=bound.amount.quantize(CENT),
+        bound_reason=bound.reason,
+        bound_scope="divided",
+        proven=bound.amount == objective,
+        sheets=sum(isinstance(used, UsedSheet) for used in share.used),
+        lengths=sum(isinstance(used, UsedLength) for used in share.used),
+        joints=len(share.joints),
+        areas=areas,
+        timber=timber,
+        waste_percent=_percent(areas.used - areas.parts - areas.offcuts, areas.used),
+        timber_waste_percent=_percent(timber.used - timber.parts - timber.offcuts, timber.used),
+    )
+
+
+def sheet_areas(job: Job, share: Share) -> SheetAreas:
+    """Return where the area of all used sheets went."""
+    sheets = [used for used in share.used if isinstance(used, UsedSheet)]
+    wholes = [Polygon(sheet.outline, sheet.holes) for sheet in sheets]
+    used = sum(whole.area for whole in wholes)
+    trim = sum(whole.area - shrunk(whole, sheet.trim).area for whole, sheet in zip(wholes, sheets, strict=True))
+    parts = sum(panel.quantity * _area(panel.outline.points, panel.outline.holes) for panel in job.panels)
+    cut = sum(_area(piece.outline, piece.holes) for piece in share.pieces if isinstance(piece, PanelPiece))
+    kept = sum(_area(o.outline, ()) for o in share.offcuts if isinstance(o, SheetOffcut) and o.kept)
+    laps = cut - parts
+    return SheetAreas(used=used, parts=parts, laps=laps, trim=trim, offcuts=kept, rest=used - cut - trim - kept)
+
+
+def timber_lengths(job: Job, share: Share) -> TimberLengths:
+    """Return where the length of all used timber went."""
+    used = sum(length.length for length in share.used if isinstance(length, UsedLength))
+    parts = sum(strip.quantity * strip.length for strip in job.strips)
+    cut = sum(piece.end - piece.start for piece in share.pieces if isinstance(piece, StripPiece))
+    kept = sum(o.end - o.start for o in share.offcuts if isinstance(o, LengthOffcut) and o.kept)
+    return TimberLengths(used=used, parts=parts, laps=cut - parts, offcuts=kept, rest=used - cut - kept)
+
+
+def _area(ring: Sequence[tuple[float, ...]], holes: Sequence[Sequence[tuple[float, ...]]]) -> float:
+    return float(Polygon(ring, holes).area)
+
+
+def _percent(part: float, whole: float) -> float:
+    return 100 * part / whole if whole else 0.0

@@ -1,0 +1,68 @@
+"""A job with everything resolved: outlines as clean polygons, nothing left to look up."""
+
+import hashlib
+import json
+from typing import Any, TypeVar
+
+from nesting.model import Fault, Job, JobError, Outline, Panel, Problem, Sheet
+from nesting.outlines import OutlineError, polygon, ring_points
+
+Item = TypeVar("Item", Panel, Sheet)
+
+
+def resolved(job: Job) -> Job:
+    """Return the job with every outline cleaned and its arcs flattened within 0.05 mm.
+
+    Raises
+    ------
+    JobError
+        Naming every part whose outline can't be used, and why.
+    """
+    problems: list[Problem] = []
+    panels = tuple(_resolved(panel, ("panels", k), "panel", problems) for k, panel in enumerate(job.panels))
+    sheets = tuple(_with_faults(_sheet(sheet, k, problems), k, problems) for k, sheet in enumerate(job.sheets))
+    if problems:
+        raise JobError(problems)
+    return job.model_copy(update={"panels": panels, "sheets": sheets})
+
+
+def job_sha256(job: Job) -> str:
+    """Return the hash of a job's canonical JSON: keys sorted, no spaces, UTF-8."""
+    text = json.dumps(job.model_dump(mode="json"), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _sheet(sheet: Sheet, index: int, problems: list[Problem]) -> Sheet:
+    return sheet if sheet.outline is None else _resolved(sheet, ("sheets", index), "sheet", problems)
+
+
+def _resolved(item: Item, path: tuple[str, int], kind: str, problems: list[Problem]) -> Item:
+    outline = item.outline
+    if outline is None:
+        return item
+    try:
+        return item.model_copy(update={"outline": _flat(outline)})
+    except OutlineError as error:
+        problems.append(_problem(error, f'{kind} "{item.name}", outline', (*path, "outline")))
+        return item
+
+
+def _flat(outline: Outline) -> Outline:
+    shape = polygon(outline)
+    holes = tuple(ring_points(hole) for hole in shape.interiors)
+    return Outline(points=ring_points(shape.exterior), holes=holes, marks=outline.marks)
+
+
+def _with_faults(sheet: Sheet, index: int, problems: list[Problem]) -> Sheet:
+    faults = []
+    for number, fault in enumerate(sheet.faults):
+        try:
+            faults.append(Fault(points=ring_points(polygon(Outline(points=fault.points)).exterior)))
+        except OutlineError as error:
+            where = f'sheet "{sheet.name}", fault no. {number + 1}'
+            problems.append(_problem(error, where, ("sheets", index, "faults", number)))
+    return sheet.model_copy(update={"faults": tuple(faults)})
+
+
+def _problem(error: OutlineError, where: str, path: tuple[Any, ...]) -> Problem:
+    return Problem(code=error.code, where=where, path=path, reason=error.reason, remedy=error.remedy)

@@ -1,0 +1,71 @@
+"""Tiny random jobs against a search that tries everything: proofs and refusals must be true."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from timber_jobs import cheapest, job, length, planned, strip
+
+from nesting.model import NoPlanError
+
+UNLIMITED = st.none()
+GRADES = st.sampled_from([None, "common", "clear"])
+
+
+@st.composite
+def stock(draw, index, least):
+    """A kind of length, named by its index so that two may be equally long."""
+    available = draw(st.one_of(UNLIMITED, st.integers(1, 2)))
+    price, grade = draw(st.integers(0, 9)) * 10, draw(GRADES)
+    return length(draw(st.integers(least, 10)), price, name=f"stock {index}", available=available, grade=grade)
+
+
+@st.composite
+def plain_jobs(draw):
+    """Up to six strips without joints."""
+    lengths = [draw(stock(index, 4)) for index in range(draw(st.integers(1, 3)))]
+    sizes = draw(st.lists(st.tuples(st.integers(1, 7), st.integers(1, 2), GRADES), min_size=1, max_size=3))
+    strips = [strip(size, count, name=f"strip {i}", grade=grade) for i, (size, count, grade) in enumerate(sizes)]
+    return job(lengths, strips, kerf=draw(st.integers(0, 1)))
+
+
+@st.composite
+def joined_jobs(draw):
+    """One or two kinds of strips that may be joined, at most three copies in all."""
+    lengths = [draw(stock(index, 6)) for index in range(draw(st.integers(0, 2)))]
+    lengths.append(length(draw(st.integers(7, 10)), draw(st.integers(1, 9)) * 10, grade="clear"))
+    strips = []
+    for index, quantity in enumerate(draw(st.sampled_from([(1,), (2,), (1, 1), (3,), (2, 1)]))):
+        start = draw(st.integers(0, 12))
+        zones = draw(st.sampled_from([[], [(start, start + draw(st.integers(1, 5)))]]))
+        joint = draw(st.sampled_from(["scarf", "scarf", "scarf", None]))
+        size, grade = draw(st.integers(3, 7 if joint is None else 15)), draw(GRADES)
+        strips.append(strip(size, quantity, joint, zones, name=f"strip {index}", grade=grade))
+    limits = draw(st.sampled_from([{}, {}, {"longest_piece": 700}]))
+    least = draw(st.integers(3, 5))
+    return job(lengths, strips, draw(st.integers(0, 1)), 2, least, draw(st.sampled_from([0, 3, 20])), **limits)
+
+
+def agrees_with_trying_everything(a_job):
+    """Whether plan, bound and refusal agree with the least cost there is; return whether it was proven."""
+    least = cheapest(a_job)
+    if least is None:
+        with pytest.raises(NoPlanError):
+            planned(a_job)
+        return True
+    cost, _, bound = planned(a_job)
+    assert bound.amount <= least <= cost
+    return bound.amount == cost
+
+
+@settings(max_examples=60, deadline=None)
+@given(plain_jobs())
+def test_plain_cutting_is_proven_and_equals_trying_everything(a_job):
+    """Without joints so small a job is always proven, and the proof is true."""
+    assert agrees_with_trying_everything(a_job)
+
+
+@settings(max_examples=40, deadline=None)
+@given(joined_jobs())
+def test_no_bound_is_above_the_cheapest_joined_plan_and_no_plan_below_it(a_job):
+    """With joints, zones, grades and limits the bound and the plan enclose the least cost."""
+    agrees_with_trying_everything(a_job)

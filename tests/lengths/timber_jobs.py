@@ -1,0 +1,201 @@
+"""Small timber jobs counted in hundreds of millimetres, and what must hold for every plan of one."""
+
+from collections import Counter
+from decimal import Decimal
+from fractions import Fraction
+from itertools import combinations, pairwise
+
+from nesting.effort import Budget, Effort
+from nesting.lengths import plan_lengths
+from nesting.model import Bound, Job, Share
+
+SECTION = (50, 25)
+
+
+def length(units, price=100, **more):
+    """A stock length of so many hundred millimetres."""
+    return {
+        "name": f"spruce {units}",
+        "material": "spruce",
+        "section": SECTION,
+        "length": units * 100,
+        "price": price,
+        **more,
+    }
+
+
+def strip(units, quantity=1, joint=None, zones=(), **more):
+    """A strip of so many hundred millimetres."""
+    name = f"strip {units}"
+    zones = [[a * 100, b * 100] for a, b in zones]
+    ask = {"material": "spruce", "section": SECTION, "length": units * 100, "quantity": quantity}
+    return {"name": name, "joint": joint, "no_joint": zones, **ask, **more}
+
+
+def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, **workshop):
+    """A job; ``lap``, ``least`` and ``kerf`` in hundreds of millimetres, with a joint "scarf" if there is a lap."""
+    joints = {}
+    if lap is not None:
+        joints["scarf"] = {"slope": lap * 100 / 25, "least_piece": least * 100, "cost": {"each": cost}}
+    return Job(
+        workshop={"kerf": {"crosscut": kerf * 100}, **workshop},
+        joints=joints,
+        lengths=lengths,
+        strips=strips,
+        grades=["common", "clear"],
+    )
+
+
+def planned(a_job) -> tuple[Decimal, Share, Bound]:
+    """Plan a job, hold the plan against all rules, and return its cost with it."""
+    share, bound = plan_lengths(a_job, Effort(Budget()))
+    check(a_job, share)
+    price = {stock.name: stock.price for stock in a_job.lengths}
+    cost = sum((price[used.stock] for used in share.used), Decimal(0)) + sum(
+        (joint.cost for joint in share.joints), Decimal(0)
+    )
+    assert bound.amount <= cost
+    return cost, share, bound
+
+
+def check(a_job, share):
+    """Assert every rule of timber with plain arithmetic, from the plan's figures alone."""
+    check_bars(a_job, share)
+    ids = [item.id for item in (*share.used, *share.pieces, *share.joints)]
+    assert len(set(ids)) == len(ids)
+    for a_strip in a_job.strips:
+        for copy in range(1, a_strip.quantity + 1):
+            check_strip(a_job, a_strip, copy, share)
+    assert len(share.pieces) == sum(a_strip.quantity for a_strip in a_job.strips) + len(share.joints)
+
+
+def check_bars(a_job, share):
+    """Assert that pieces lie within their bars one kerf apart, that offcuts are what is left, and none is overdrawn."""
+    kerf = a_job.workshop.kerf.crosscut
+    stocks = {stock.name: stock for stock in a_job.lengths}
+    offcuts = {offcut.on: offcut for offcut in share.offcuts}
+    for used in share.used:
+        stock = stocks[used.stock]
+        assert (used.length, used.source) == (stock.length, stock.source)
+        pieces = sorted((piece for piece in share.pieces if piece.on == used.id), key=lambda piece: piece.start)
+        assert pieces
+        assert pieces[0].start == 0
+        assert all(abs(after.start - before.end - kerf) < 1e-6 for before, after in pairwise(pieces))
+        assert pieces[-1].end <= stock.length + 1e-9
+        rest = stock.length - pieces[-1].end - kerf
+        assert (used.id in offcuts) == (rest > 1e-6)
+        if used.id in offcuts:
+            offcut = offcuts[used.id]
+            assert abs(offcut.end - offcut.start - rest) < 1e-6
+            assert offcut.end == stock.length
+            assert offcut.kept == (rest >= a_job.workshop.keep_length_from)
+        for piece in pieces:
+            check_stock(a_job, stock, a_job.strip(piece.part))
+    for name, count in Counter(used.stock for used in share.used).items():
+        assert stocks[name].available is None or count <= stocks[name].available
+
+
+def check_stock(a_job, stock, a_strip):
+    """Assert that a length may serve a strip."""
+    assert stock.material == a_strip.material
+    assert stock.section == a_strip.section
+    assert a_job.rank(stock.grade) >= a_job.rank(a_strip.grade)
+
+
+def check_strip(a_job, a_strip, copy, share):
+    """Assert that one copy adds up to its length, and that its joints keep their rules."""
+    pieces = [piece for piece in share.pieces if (piece.part, piece.copy_number) == (a_strip.name, copy)]
+    pieces.sort(key=lambda piece: piece.index)
+    joints = [joint for joint in share.joints if (joint.part, joint.copy_number) == (a_strip.name, copy)]
+    assert [(piece.index, piece.of) for piece in pieces] == [(i + 1, len(pieces)) for i in range(len(pieces))]
+    assert [joint.pieces for joint in joints] == [(before.id, after.id) for before, after in pairwise(pieces)]
+    sizes = [piece.end - piece.start for piece in pieces]
+    longest = a_job.workshop.longest_piece
+    assert longest is None or max(sizes) <= longest + 1e-6
+    assert abs(sum(sizes) - sum(joint.lap for joint in joints) - a_strip.length) < 1e-6
+    if joints:
+        check_joints(a_job.joints[a_strip.joint], a_strip, joints, sizes)
+
+
+def check_joints(rule, a_strip, joints, sizes):
+    """Assert that each joint stands where the pieces meet, off the zones, and far enough from all else."""
+    lap = rule.slope * a_strip.section[1]
+    end = 0.0
+    for joint, size in zip(joints, sizes, strict=False):
+        end += size
+        assert joint.lap == lap
+        assert abs(joint.station - (end - lap / 2)) < 1e-6
+        end -= lap
+        for start, stop in a_strip.no_joint:
+            assert joint.station + lap / 2 <= start + 1e-6 or joint.station - lap / 2 >= stop - 1e-6
+    places = [0.0, *(joint.station for joint in joints), a_strip.length]
+    assert all(after - before >= max(rule.least_piece, lap) - 1e-6 for before, after in pairwise(places))
+
+
+def cheapest(a_job):
+    """Return the least cost of stock and joints by trying everything; None if there is no plan.
+
+    All figures must be whole hundreds of millimetres, laps an even number of them.
+    """
+    choices = {((), Fraction(0))}
+    for a_strip in a_job.strips:
+        for _ in range(a_strip.quantity):
+            divisions = set(_divisions(a_job, a_strip))
+            choices = {(tuple(sorted((*p, *q))), c + d) for p, c in choices for q, d in divisions}
+    least = {}
+    for pieces, cost in choices:
+        least[pieces] = min(cost, least.get(pieces, cost))
+    best = None
+    for pieces, cost in sorted(least.items(), key=lambda item: item[1]):
+        if best is None or cost < best:
+            stock = _packed(a_job, pieces[::-1], [], {}, None if best is None else best - cost)
+            best = best if stock is None else stock + cost
+    return best
+
+
+def _divisions(a_job, a_strip):
+    """Yield the pieces (length, rank) into which a strip may be divided, with the cost of its joints."""
+    total, rank = int(a_strip.length // 100), a_job.rank(a_strip.grade)
+    longest = (a_job.workshop.longest_piece or 1e9) / 100
+    if total <= longest:
+        yield ((total, rank),), Fraction(0)
+    if a_strip.joint is None:
+        return
+    rule = a_job.joints[a_strip.joint]
+    lap = int(rule.slope * a_strip.section[1] // 100)
+    spacing, half = max(rule.least_piece / 100, lap), lap // 2
+    zones = [(a / 100, b / 100) for a, b in a_strip.no_joint]
+    free = [s for s in range(total) if all(s + half <= a or s - half >= b for a, b in zones)]
+    for count in range(1, int(total // spacing)):
+        for stations in combinations(free, count):
+            places = [0, *stations, total]
+            sizes = [b - a + (half if a else 0) + (half if b < total else 0) for a, b in pairwise(places)]
+            if all(b - a >= spacing for a, b in pairwise(places)) and max(sizes) <= longest:
+                cost = count * Fraction(rule.cost.of(a_strip.section[0]))
+                yield tuple(sorted((size, rank) for size in sizes)), cost
+
+
+def _packed(a_job, pieces, rooms, taken, limit):
+    """Return the least cost of further stock for the pieces, below a limit; None if there is no such."""
+    if not pieces:
+        return Fraction(0)
+    kerf = int(a_job.workshop.kerf.crosscut // 100)
+    (size, rank), rest = pieces[0], pieces[1:]
+    best = limit
+    found = None
+    for place, (room, grade) in enumerate(rooms):
+        if size + kerf <= room and rank <= grade and (room, grade) not in rooms[:place]:
+            after = [*rooms[:place], (room - size - kerf, grade), *rooms[place + 1 :]]
+            cost = _packed(a_job, rest, after, taken, best)
+            if cost is not None and (best is None or cost < best):
+                best = found = cost
+    for stock in a_job.lengths:
+        room, grade, price = int(stock.length // 100) + kerf, a_job.rank(stock.grade), Fraction(stock.price)
+        free = stock.available is None or taken.get(stock.name, 0) < stock.available
+        if free and size + kerf <= room and rank <= grade and (best is None or price < best):
+            more = {**taken, stock.name: taken.get(stock.name, 0) + 1}
+            limit_left = None if best is None else best - price
+            cost = _packed(a_job, rest, [*rooms, (room - size - kerf, grade)], more, limit_left)
+            if cost is not None and (best is None or cost + price < best):
+                best = found = cost + price
+    return found
