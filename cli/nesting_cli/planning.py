@@ -11,7 +11,6 @@ from nesting.files import RUN_RECORD, located, plan_json, read_job, require_usab
 from nesting.model import Job, JobError, NoPlanError, Plan
 from nesting.planner import USUAL_WORK
 from nesting.planner import plan as make
-from nesting.report import report_files
 
 from .run_record import run_record
 from .showing import shown
@@ -25,6 +24,8 @@ def make_plan(job_file: Path, out: Path, *, work: int | None, seconds: float | N
     effort = Effort(Budget(work=work if work is not None else usual, seconds=seconds))
     with stopping_on_interrupt(effort), shown() as progress:
         plan = _planned(job, job_file, seed, effort, progress)
+    from nesting.report import report_files  # only now: the first plan shows the sooner
+
     files = {"plan.json": plan_json(plan), **report_files(plan)}
     write_folder(out, {**files, RUN_RECORD: run_record(job_file, plan, files, stopped=effort.stopped)})
     _tell(plan, out, files, stopped=effort.stopped)

@@ -17,6 +17,7 @@ from shapely.geometry.base import BaseGeometry
 
 from nesting.effort import Effort
 
+from .attitude import AS_DRAWN, Attitude
 from .container import Container
 from .no_fit import NoFitStore
 from .shapes import HAIR, Shape, ShapeStore
@@ -24,15 +25,24 @@ from .shapes import HAIR, Shape, ShapeStore
 
 @dataclass(frozen=True)
 class Item:
-    """A shape, and the angles by which it may be turned about the origin: 0, 90, 180, 270 degrees."""
+    """A shape, mirrored about the x axis if so asked, and the angles by which it may then be turned.
+
+    Angles are 0, 90, 180, 270 degrees anticlockwise about the origin. Hand over the same polygon for a part and its
+    mirror image: what is known of the one then serves the other.
+    """
 
     polygon: Polygon
     angles: tuple[int, ...] = (0,)
+    mirrored: bool = False
+
+    def attitude(self, angle: int) -> Attitude:
+        """Return how it lies at one of its angles."""
+        return Attitude(angle, self.mirrored)
 
 
 @dataclass(frozen=True)
 class Placement:
-    """The item of that index lies turned by ``angle`` about the origin, then moved by (x, y)."""
+    """The item of that index, mirrored if the item is, lies turned by ``angle``, then moved by (x, y)."""
 
     item: int
     angle: int
@@ -73,15 +83,16 @@ class Placer:
         """
         room = Room(container, self._shapes, self._no_fits)
         placements: list[Placement] = []
-        hopeless: set[int] = set()  # what found no place finds none later, when there is less room
+        hopeless: set[tuple[int, bool]] = set()  # what found no place finds none later, when there is less room
         for index, item in enumerate(items):
-            if id(item.polygon) in hopeless or item.polygon.area > room.area:
+            looks = (id(item.polygon), item.mirrored)
+            if looks in hopeless or item.polygon.area > room.area:
                 continue
             best = self._best(room, item, index, preference)
             if best is None:
-                hopeless.add(id(item.polygon))
+                hopeless.add(looks)
             else:
-                room.take(item.polygon, best)
+                room.take(item, best)
                 placements.append(best)
         return tuple(placements)
 
@@ -90,10 +101,10 @@ class Placer:
         best, least = None, np.inf
         for angle in item.angles:
             self._effort.spend(1)
-            places = room.places(item.polygon, angle)
+            places = room.places(item.polygon, item.attitude(angle))
             if len(places) == 0:
                 continue
-            _, _, right, top = self._shapes.turned(item.polygon, angle).bounds
+            _, _, right, top = self._shapes.lying(item.polygon, item.attitude(angle)).bounds
             scores = preference.x * (places[:, 0] + right) + preference.y * (places[:, 1] + top)
             at = int(np.argmin(scores))
             if scores[at] < least - HAIR:
@@ -106,39 +117,40 @@ class Room:
 
     def __init__(self, container: Container, shapes: ShapeStore, no_fits: NoFitStore) -> None:
         self._container, self._shapes, self._no_fits = container, shapes, no_fits
-        self._taken: list[tuple[Shape, Placement]] = []
-        self._free: dict[tuple[int, int], tuple[BaseGeometry, int]] = {}
+        self._taken: list[tuple[Shape, Attitude, Placement]] = []
+        self._free: dict[tuple[int, Attitude], tuple[BaseGeometry, int]] = {}
         blocked = sum(obstacle.intersection(container.outline).area for obstacle in container.obstacles)
         self.area = float(container.outline.area - blocked)
 
-    def take(self, polygon: Polygon, placement: Placement) -> None:
-        """Note that a polygon lies there now."""
-        self._taken.append((self._shapes.with_gap(polygon), placement))
-        self.area -= polygon.area
+    def take(self, item: Item, placement: Placement) -> None:
+        """Note that an item lies there now."""
+        self._taken.append((self._shapes.with_gap(item.polygon), item.attitude(placement.angle), placement))
+        self.area -= item.polygon.area
 
-    def places(self, polygon: Polygon, angle: int) -> NDArray[np.float64]:
+    def places(self, polygon: Polygon, attitude: Attitude) -> NDArray[np.float64]:
         """Return the corners of the region of moves that keep the polygon inside and off all others."""
-        key = (id(polygon), angle)
-        free, known = self._free.get(key) or (self._free_of_all(polygon, angle), 0)
-        forbidden = [self._forbidden(polygon, angle, shape, place) for shape, place in self._taken[known:]]
+        key = (id(polygon), attitude)
+        free, known = self._free.get(key) or (self._free_of_all(polygon, attitude), 0)
+        wide = self._shapes.with_gap(polygon)
+        forbidden = [
+            affinity.translate(self._no_fits.get(shape, lying, wide, attitude), place.x, place.y)
+            for shape, lying, place in self._taken[known:]
+        ]
         if forbidden:
             free = free.difference(shapely.union_all(forbidden))
         self._free[key] = (free, len(self._taken))
         corners: NDArray[np.float64] = shapely.get_coordinates(free)
         return corners
 
-    def _free_of_all(self, polygon: Polygon, angle: int) -> BaseGeometry:
+    def _free_of_all(self, polygon: Polygon, attitude: Attitude) -> BaseGeometry:
         """Return the moves that keep the polygon inside while nothing is placed."""
-        inner = _inner_fit(self._container.outline, self._shapes.turned(polygon, angle))
+        inner = _inner_fit(self._container.outline, self._shapes.lying(polygon, attitude))
         around = self._shapes.around(self._container)
         if inner.is_empty or not around:
             return inner
         bare = self._shapes.bare(polygon)
-        return inner.difference(shapely.union_all([self._no_fits.get(shape, 0, bare, angle) for shape in around]))
-
-    def _forbidden(self, polygon: Polygon, angle: int, shape: Shape, place: Placement) -> BaseGeometry:
-        region = self._no_fits.get(shape, place.angle, self._shapes.with_gap(polygon), angle)
-        return affinity.translate(region, place.x, place.y)
+        regions = [self._no_fits.get(shape, AS_DRAWN, bare, attitude) for shape in around]
+        return inner.difference(shapely.union_all(regions))
 
 
 def _inner_fit(outline: Polygon, polygon: BaseGeometry) -> Polygon:

@@ -10,7 +10,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from .shapes import Shape, quarter_turned
+from .attitude import AS_DRAWN, QUARTERS, Attitude
+from .shapes import Shape
 
 Array = NDArray[np.float64]
 
@@ -24,31 +25,31 @@ def no_fit(fixed: list[Array], moving: list[Array]) -> BaseGeometry:
 
 
 class NoFitStore:
-    """No-fit polygons of shapes at given angles, each worked out once up to a common turn and exchange."""
+    """No-fit polygons of shapes in given attitudes, each worked out once up to a common turn and exchange."""
 
     def __init__(self) -> None:
-        self._known: dict[tuple[int, int, int], tuple[Shape, Shape, BaseGeometry]] = {}
+        self._known: dict[tuple[int, int, Attitude], tuple[Shape, Shape, BaseGeometry]] = {}
 
-    def get(self, fixed: Shape, fixed_angle: int, moving: Shape, moving_angle: int) -> BaseGeometry:
-        """Return where ``moving`` may not be moved, both turned about the origin by quarter turns."""
-        relative = (moving_angle - fixed_angle) % 360
-        return quarter_turned(self._unturned(fixed, moving, relative), fixed_angle)
+    def get(self, fixed: Shape, lying: Attitude, moving: Shape, moved: Attitude) -> BaseGeometry:
+        """Return where ``moving``, in the attitude ``moved``, may not be moved if ``fixed`` lies in ``lying``."""
+        return lying.of(self._from_fixed(fixed, moving, moved.seen_from(lying)))
 
-    def _unturned(self, fixed: Shape, moving: Shape, angle: int) -> BaseGeometry:
-        """Return the no-fit polygon with the fixed shape unturned."""
-        key = (id(fixed), id(moving), angle)
+    def _from_fixed(self, fixed: Shape, moving: Shape, attitude: Attitude) -> BaseGeometry:
+        """Return the no-fit polygon with the fixed shape as drawn."""
+        key = (id(fixed), id(moving), attitude)
         if key not in self._known:
-            turned = [_turned_points(piece, angle) for piece in moving.pieces]
-            region = no_fit(fixed.pieces, turned)
+            region = no_fit(fixed.pieces, [attitude_of_points(piece, attitude) for piece in moving.pieces])
             self._known[key] = (fixed, moving, region)
-            # Seen from the other shape everything is reversed: turn by half a circle, and back by the angle.
-            back = (360 - angle) % 360
-            exchanged = quarter_turned(region, (180 + back) % 360)
-            self._known[(id(moving), id(fixed), back)] = (moving, fixed, exchanged)
+            # Seen from the other shape every move is reversed: a half turn more.
+            back = AS_DRAWN.seen_from(attitude)
+            half_turned = Attitude((back.angle + 180) % 360, back.mirrored)
+            self._known[(id(moving), id(fixed), back)] = (moving, fixed, half_turned.of(region))
         return self._known[key][2]
 
 
-def _turned_points(points: Array, angle: int) -> Array:
-    cos, sin = {0: (1, 0), 90: (0, 1), 180: (-1, 0), 270: (0, -1)}[angle]
-    turned: Array = points @ np.array([[cos, sin], [-sin, cos]], dtype=float)
+def attitude_of_points(points: Array, attitude: Attitude) -> Array:
+    """Return points, shape (n, 2), in an attitude."""
+    cos, sin = QUARTERS[attitude.angle]
+    flipped = points * (1.0, -1.0) if attitude.mirrored else points
+    turned: Array = flipped @ np.array([[cos, sin], [-sin, cos]])
     return turned

@@ -5,15 +5,15 @@ from dataclasses import dataclass, field
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import affinity
 from shapely.geometry import LinearRing, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from .attitude import Attitude
 from .container import Container
 from .convex import convex_pieces
 
 #: Millimetres within which a curve is replaced by fewer, longer chords outside it.
-COARSENESS = 1.0
+COARSENESS = 1.5
 
 #: Millimetres by which shapes may be cut short without harm: a thousandth of the tolerance of the whole program.
 HAIR = 1e-6
@@ -73,14 +73,6 @@ def _hole_drawn_in(hole: Polygon) -> LinearRing:
     return smaller.exterior if isinstance(smaller, Polygon) and hole.covers(smaller) and smaller.area else hole.exterior
 
 
-def quarter_turned(shape: BaseGeometry, angle: int) -> BaseGeometry:
-    """Return the shape turned anticlockwise about the origin by 0, 90, 180 or 270 degrees, exactly."""
-    if angle == 0:
-        return shape
-    cos, sin = {90: (0, 1), 180: (-1, 0), 270: (0, -1)}[angle]
-    return affinity.affine_transform(shape, (cos, -sin, sin, cos, 0, 0))
-
-
 class ShapeStore:
     """Shapes prepared once for each polygon object, bare and grown by half the gap."""
 
@@ -88,7 +80,7 @@ class ShapeStore:
         self._gap = gap
         self._bare: dict[int, tuple[Polygon, Shape]] = {}
         self._wide: dict[int, tuple[Polygon, Shape]] = {}
-        self._turned: dict[tuple[int, int], tuple[Polygon, BaseGeometry]] = {}
+        self._lying: dict[tuple[int, Attitude], tuple[Polygon, BaseGeometry]] = {}
         self._around: dict[int, tuple[Container, tuple[Shape, ...]]] = {}
 
     def bare(self, polygon: Polygon) -> Shape:
@@ -103,12 +95,12 @@ class ShapeStore:
             self._wide[id(polygon)] = (polygon, prepared(grown(polygon, self._gap / 2)))
         return self._wide[id(polygon)][1]
 
-    def turned(self, polygon: Polygon, angle: int) -> BaseGeometry:
-        """Return the polygon itself, turned about the origin."""
-        key = (id(polygon), angle)
-        if key not in self._turned:
-            self._turned[key] = (polygon, quarter_turned(polygon, angle))
-        return self._turned[key][1]
+    def lying(self, polygon: Polygon, attitude: Attitude) -> BaseGeometry:
+        """Return the polygon itself in an attitude."""
+        key = (id(polygon), attitude)
+        if key not in self._lying:
+            self._lying[key] = (polygon, attitude.of(polygon))
+        return self._lying[key][1]
 
     def around(self, container: Container) -> tuple[Shape, ...]:
         """Return what is in the way before anything is placed: notches of the outline, and obstacles."""

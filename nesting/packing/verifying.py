@@ -7,7 +7,6 @@ from shapely.geometry import Polygon
 
 from .container import Container
 from .first_fit import Item, Placement
-from .shapes import quarter_turned
 
 #: Millimetres by which a layout may miss a gap or an edge; the same as the tolerance of the whole program.
 TOLERANCE = 0.001
@@ -35,5 +34,5 @@ def is_feasible(container: Container, items: Sequence[Item], placements: Sequenc
 
 def laid(items: Sequence[Item], placement: Placement) -> Polygon:
     """Return the polygon of a placement where it lies."""
-    turned = quarter_turned(items[placement.item].polygon, placement.angle)
-    return affinity.translate(turned, placement.x, placement.y)
+    item = items[placement.item]
+    return affinity.translate(item.attitude(placement.angle).of(item.polygon), placement.x, placement.y)

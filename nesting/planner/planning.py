@@ -10,8 +10,8 @@ from nesting.sheets import sheet_plans
 from .adding_up import purchases, totals
 from .resolving import job_sha256, resolved
 
-#: Work units spent where nobody says: a few seconds for one boat.
-USUAL_WORK = 4000
+#: Work units spent where nobody says: about ten seconds for one boat.
+USUAL_WORK = 10_000
 
 
 def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Progress = silence) -> Plan:

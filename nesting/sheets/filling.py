@@ -26,12 +26,15 @@ class Manner:
         How far chance may prefer a poorer sheet, 0 to 1.
     offered : callable
         Which kinds of sheet are tried next for the pieces that are left.
+    angles : int
+        At how many of its angles a piece is tried.
     """
 
     order: int
     preference: Preference
     loose: float
     offered: Callable[[Sequence[Stock], Counter[PieceKind]], Sequence[Stock]]
+    angles: int = 4
 
 
 #: Orders in which pieces are tried: by area, by length, by width, and by area with chance in it.
@@ -40,7 +43,7 @@ ORDERS = 4
 
 def plain_manner() -> Manner:
     """Return the manner of a first plan: largest first, lowest place, best sheet."""
-    return Manner(order=0, preference=Preference(), loose=0.0, offered=_likeliest)
+    return Manner(order=0, preference=Preference(), loose=0.0, offered=_likeliest, angles=2)
 
 
 def random_manner(chance: Random) -> Manner:
@@ -103,7 +106,7 @@ def fill_sheets(
 def _laid(stock: Stock, left: Counter[PieceKind], placer: Placer, manner: Manner, gap: float, chance: Random) -> Layout:
     kinds = [kind for kind in left.elements() if stock.index in kind.stocks]
     kinds.sort(key=lambda kind: (-kind.rank, -_size(kind, manner, chance)))
-    return lay(stock, kinds, placer, manner.preference, gap)
+    return lay(stock, kinds, placer, manner.preference, gap, manner.angles)
 
 
 def _size(kind: PieceKind, manner: Manner, chance: Random) -> float:

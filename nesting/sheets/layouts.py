@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from nesting.packing import Placement, Placer, Preference, is_feasible
@@ -38,9 +38,11 @@ class Layout:
         return Layout(self.stock, tuple(kept))
 
 
-def lay(stock: Stock, kinds: Sequence[PieceKind], placer: Placer, preference: Preference, gap: float) -> Layout:
+def lay(
+    stock: Stock, kinds: Sequence[PieceKind], placer: Placer, preference: Preference, gap: float, angles: int
+) -> Layout:
     """Lay as many pieces, in their order, on one sheet as find a place, and verify it by exact geometry."""
-    items = [kind.item for kind in kinds]
+    items = [replace(kind.item, angles=kind.item.angles[:angles]) for kind in kinds]
     placements = placer.fill(stock.container, items, preference)
     if not is_feasible(stock.container, items, placements, gap):
         raise AssertionError("the packing routine returned a layout that is not feasible")

@@ -15,7 +15,7 @@ from nesting.packing import Container
 MOST_OFFCUTS = 3
 
 #: Cells along the longer and the shorter side of the grid on which rectangles are first sought.
-CELLS = 96
+CELLS = 48
 
 
 def offcuts(

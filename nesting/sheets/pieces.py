@@ -1,6 +1,6 @@
 """The shapes that have to be cut."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from shapely.geometry import Polygon
@@ -19,7 +19,7 @@ ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
 class PieceKind:
     """One shape, cut once for each copy of its hand; compared by identity.
 
-    ``item`` holds the piece in the panel's own frame, mirrored about the x axis for the starboard hand;
+    ``item`` holds the piece in the panel's own frame, to be mirrored about the x axis for the starboard hand;
     ``stocks`` are the indices of the kinds of sheet whose box it fits.
     """
 
@@ -47,19 +47,19 @@ def pieces_of(part: Part, shapes: Sequence[Polygon], rank: int) -> tuple[PieceKi
 
 
 def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: int) -> PieceKind:
-    lying = turned(shape, 0, mirrored=hand == "starboard")
-    angles = _distinct(lying, ANGLES[part.panel.grain])
-    fitting = (s.index for s in part.stocks if any(s.holds_box(turned(lying, angle)) for angle in angles))
-    return PieceKind(part.index, hand, index, of, rank, Item(lying, angles), frozenset(fitting))
+    mirrored = hand == "starboard"
+    lying = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
+    fitting = (s.index for s in part.stocks if any(map(s.holds_box, lying.values())))
+    return PieceKind(part.index, hand, index, of, rank, Item(shape, _distinct(lying), mirrored), frozenset(fitting))
 
 
-def _distinct(shape: Polygon, angles: Sequence[int]) -> tuple[int, ...]:
+def _distinct(lying: Mapping[int, Polygon]) -> tuple[int, ...]:
     """Drop angles at which the shape looks the same as at an earlier one."""
     seen: dict[int, Polygon] = {}
-    for angle in angles:
-        lying = _at_origin(turned(shape, angle))
-        if not any(lying.equals_exact(other, 1e-6) for other in seen.values()):
-            seen[angle] = lying
+    for angle, shape in lying.items():
+        looks = _at_origin(shape)
+        if not any(looks.equals_exact(other, 1e-6) for other in seen.values()):
+            seen[angle] = looks
     return tuple(seen)
 
 

@@ -68,7 +68,7 @@ def _used(name: str, layout: Layout) -> UsedSheet:
 
 
 def _lying(kind: PieceKind, place: Placement) -> Polygon:
-    return moved(turned(kind.item.polygon, place.angle), place.x, place.y)
+    return moved(turned(kind.item.polygon, place.angle, mirrored=kind.item.mirrored), place.x, place.y)
 
 
 def _piece(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies) -> PanelPiece:
@@ -87,7 +87,7 @@ def _piece(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies)
         x=place.x,
         y=place.y,
         angle=float(place.angle),
-        mirrored=kind.hand == "starboard",
+        mirrored=kind.item.mirrored,
     )
 
 

@@ -7,28 +7,31 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Point, Polygon
 
+from nesting.packing.attitude import Attitude
 from nesting.packing.no_fit import NoFitStore
-from nesting.packing.shapes import prepared, quarter_turned
+from nesting.packing.shapes import prepared
 from tests.strategies import star_polygons
 
-quarter = st.sampled_from([0, 90, 180, 270])
+attitudes = st.builds(Attitude, st.sampled_from([0, 90, 180, 270]), st.booleans())
 step = st.floats(-500, 500, allow_nan=False)
 
 
-@given(star_polygons(), star_polygons(), quarter, quarter, step, step)
+@given(star_polygons(), star_polygons(), attitudes, attitudes, step, step)
 def test_a_move_is_forbidden_iff_the_shapes_overlap(
-    one: Polygon, other: Polygon, angle: int, turn: int, x: float, y: float
+    one: Polygon, other: Polygon, angle: Attitude, turn: Attitude, x: float, y: float
 ) -> None:
     """A point is inside the no-fit polygon iff moving the shape there makes the two overlap."""
     region = NoFitStore().get(prepared(one), angle, prepared(other), turn)
-    lying = quarter_turned(one, angle)
-    moved = affinity.translate(quarter_turned(other, turn), x, y)
+    lying = angle.of(one)
+    moved = affinity.translate(turn.of(other), x, y)
     assume(abs(region.boundary.distance(Point(x, y))) > 1e-4)
     assert region.contains(Point(x, y)) == (lying.intersection(moved).area > 0)
 
 
-@given(star_polygons(), star_polygons(), quarter, quarter)
-def test_what_is_remembered_equals_what_is_worked_out(one: Polygon, other: Polygon, angle: int, turn: int) -> None:
+@given(star_polygons(), star_polygons(), attitudes, attitudes)
+def test_what_is_remembered_equals_what_is_worked_out(
+    one: Polygon, other: Polygon, angle: Attitude, turn: Attitude
+) -> None:
     """Asked the other way round, the answer is the same turned by half a circle, remembered or not."""
     a, b = prepared(one), prepared(other)
     store = NoFitStore()
@@ -41,6 +44,6 @@ def test_what_is_remembered_equals_what_is_worked_out(one: Polygon, other: Polyg
 def test_a_peg_may_lie_exactly_in_its_hole() -> None:
     """An exact fit is kept: the no-fit polygon of a frame leaves the one place where the peg fits."""
     frame = Polygon([(0, 0), (9, 0), (9, 9), (0, 9)], [[(3, 3), (6, 3), (6, 6), (3, 6)]])
-    region = NoFitStore().get(prepared(frame), 0, prepared(shapely.box(0, 0, 3, 3)), 0)
+    region = NoFitStore().get(prepared(frame), Attitude(), prepared(shapely.box(0, 0, 3, 3)), Attitude())
     assert not region.contains(Point(3, 3))
     assert region.contains(Point(3.001, 3))

@@ -45,10 +45,10 @@ def test_each_hand_has_its_own_pieces_mirrored() -> None:
     """A starboard piece is the port one with its offsets reversed."""
     made, asked = part(length=3000, joint="scarf", handed=True, quantity=2)
     pieces = variants_of(made, asked)[0].pieces  # type: ignore[arg-type]
-    port = [p.item.polygon for p in pieces if p.hand == "port"]
-    starboard = [p.item.polygon for p in pieces if p.hand == "starboard"]
-    assert [p.bounds[3] for p in port] == [-p.bounds[1] for p in starboard] == [300, 300]
-    assert [p.area for p in port] == [p.area for p in starboard]
+    port = [p.item for p in pieces if p.hand == "port"]
+    starboard = [p.item for p in pieces if p.hand == "starboard"]
+    assert [item.mirrored for item in (*port, *starboard)] == [False, False, True, True]
+    assert all(one.polygon is other.polygon for one, other in zip(port, starboard, strict=True))
 
 
 def test_a_joint_costs_by_the_width_of_the_panel_there() -> None:
