@@ -120,7 +120,7 @@ def _problem(detail: Any, path: Path, data: dict[str, Any]) -> Problem:
 
 def _unknown_key(path: Path, data: dict[str, Any]) -> Problem:
     model = _model_at(path[:-1])
-    known = sorted([*model.model_fields, *(("offsets", "rectangle") if model is Outline else ())])
+    known = sorted([*model.model_fields, *_other_forms(model, path)])
     otherwise = f"Known here: {', '.join(known)}."
     return Problem(
         code="unknown-key",
@@ -129,6 +129,13 @@ def _unknown_key(path: Path, data: dict[str, Any]) -> Problem:
         reason=f'the key "{path[-1]}" is not known here',
         remedy=suggestion(str(path[-1]), known, otherwise),
     )
+
+
+def _other_forms(model: type[BaseModel], path: Path) -> tuple[str, ...]:
+    """Return the keys by which an outline may be given instead of points; only a panel's may name a file."""
+    if model is not Outline:
+        return ()
+    return ("offsets", "rectangle") if path[0] == "panels" else ("rectangle",)
 
 
 def _model_at(path: Path) -> type[BaseModel]:

@@ -1,9 +1,10 @@
 """Reads a job from TOML or JSON, with everything that it names."""
 
 import json
+import re
 import tomllib
 from collections.abc import Sequence
-from decimal import Decimal
+from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
 
@@ -55,13 +56,15 @@ def located(problems: Sequence[Problem], file: Path, text: str | None = None) ->
 
 def _parsed(text: str, file: Path) -> dict[str, Any]:
     try:
-        data = json.loads(text, parse_float=Decimal) if file.suffix == ".json" else _toml(text)
+        data = _json(text) if file.suffix == ".json" else tomllib.loads(text, parse_float=_figure)
     except (ValueError, RecursionError) as error:
         kind = "JSON" if file.suffix == ".json" else "TOML"
+        line = re.search(r"line (\d+)", str(error))
         problem = Problem(
             code="syntax",
             where="job file",
             file=file,
+            line=int(line[1]) if line else None,
             reason=f"it is not {kind} ({error})",
             remedy="Mend the text at that place; texts need quotes, tables a [name].",
         )
@@ -73,8 +76,26 @@ def _parsed(text: str, file: Path) -> dict[str, Any]:
     return data
 
 
-def _toml(text: str) -> dict[str, Any]:
-    return tomllib.loads(text, parse_float=Decimal)
+def _json(text: str) -> Any:
+    return json.loads(text, parse_float=_figure, object_pairs_hook=_without_repeats)
+
+
+def _without_repeats(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    """Refuse a key that stands twice, as TOML does: one of the two would be ignored."""
+    found = dict(pairs)
+    if len(found) < len(pairs):
+        keys = [key for key, _ in pairs]
+        raise ValueError(f'the key "{next(key for key in keys if keys.count(key) > 1)}" stands twice in one object')
+    return found
+
+
+def _figure(text: str) -> Decimal | float:
+    """Return the exact figure; one that is not finite becomes a float, which can be compared and so refused."""
+    try:
+        figure = Decimal(text)
+    except InvalidOperation:
+        return float(text)
+    return figure if figure.is_finite() else float(text)
 
 
 def _resolve_outlines(data: dict[str, Any], folder: Path) -> list[Problem]:

@@ -1,6 +1,8 @@
 """Where in a TOML text each key and item stands."""
 
-from collections.abc import Iterator, Sequence
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import Any
 
 import tree_sitter_toml
@@ -11,11 +13,22 @@ Path = tuple[str | int, ...]
 
 def line_of(text: str, path: Sequence[str | int]) -> int | None:
     """Return the line, counted from 1, of the item at ``path``, or of its nearest parent that has one."""
-    lines = dict(_lines(text))
+    lines = _index(text)
     for length in range(len(path), 0, -1):
         if (line := lines.get(tuple(path[:length]))) is not None:
             return line
     return None
+
+
+@lru_cache(maxsize=1)  # a job with a thousand problems is parsed once, not a thousand times
+def _index(text: str) -> Mapping[Path, int]:
+    """Return the line of every table, key and item; a table that is only implied begins with its first key."""
+    stated = dict(_lines(text))
+    implied: dict[Path, int] = {}
+    for path, line in stated.items():
+        for length in range(1, len(path)):
+            implied.setdefault(path[:length], line)
+    return implied | stated
 
 
 def _lines(text: str) -> Iterator[tuple[Path, int]]:
@@ -31,11 +44,13 @@ def _lines(text: str) -> Iterator[tuple[Path, int]]:
 
 def _table(node: Node, counts: dict[Path, int]) -> Iterator[tuple[Path, int]]:
     header, *pairs = [child for child in node.named_children if child.type != "comment"]
+    *parents, last = _keys(header)
     path: Path = ()
-    for key in _keys(header):
+    for key in parents:
         path = (*path, key)
-        if path in counts and path != tuple(_keys(header)):
+        if path in counts:
             path = (*path, counts[path])
+    path = (*path, last)
     if node.type == "table_array_element":
         counts[path] = counts.get(path, -1) + 1
         path = (*path, counts[path])
@@ -70,4 +85,4 @@ def _keys(node: Node) -> list[str]:
         return [key for child in node.named_children for key in _keys(child)]
     text: Any = node.text
     word = text.decode()
-    return [word[1:-1] if node.type == "quoted_key" else word]
+    return list(tomllib.loads(f"{word} = 0")) if node.type == "quoted_key" else [word]

@@ -1,15 +1,50 @@
 """Whether the pieces of a job agree with one another: unique names, known references, even pairs."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from itertools import pairwise
+from typing import Protocol
 
-from .job import Job
+from .joint_rule import JointRule
+from .parts import Neighbours, Panel, Strip
 from .problems import Problem
+from .stock import Length, Sheet
 
 
-def inconsistencies(job: Job) -> list[Problem]:
+class Asked(Protocol):
+    """What has to agree within a job."""
+
+    @property
+    def grades(self) -> tuple[str, ...]:
+        """From poor to good."""
+
+    @property
+    def joints(self) -> Mapping[str, JointRule]:
+        """By name."""
+
+    @property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """Kinds of sheet."""
+
+    @property
+    def panels(self) -> tuple[Panel, ...]:
+        """Parts from sheets."""
+
+    @property
+    def neighbours(self) -> tuple[Neighbours, ...]:
+        """Pairs of panels."""
+
+    @property
+    def lengths(self) -> tuple[Length, ...]:
+        """Kinds of timber."""
+
+    @property
+    def strips(self) -> tuple[Strip, ...]:
+        """Parts from timber."""
+
+
+def inconsistencies(job: Asked) -> list[Problem]:
     """Return every disagreement within the job; an empty list means that it is consistent."""
     checks = (_empty, _names, _grades, _joints, _pairs, _stretches, _boat_stations, _neighbours)
     return [problem for check in checks for problem in check(job)]
@@ -21,7 +56,7 @@ def suggestion(word: str, known: list[str], otherwise: str) -> str:
     return f'Did you mean "{near[0]}"?' if near else otherwise
 
 
-def _empty(job: Job) -> Iterator[Problem]:
+def _empty(job: Asked) -> Iterator[Problem]:
     if not job.panels and not job.strips:
         yield Problem(
             code="no-parts",
@@ -31,7 +66,7 @@ def _empty(job: Job) -> Iterator[Problem]:
         )
 
 
-def _names(job: Job) -> Iterator[Problem]:
+def _names(job: Asked) -> Iterator[Problem]:
     for kinds in (("panels", "strips"), ("sheets", "lengths")):
         count = Counter(item.name for kind in kinds for item in getattr(job, kind))
         for kind in kinds:
@@ -46,7 +81,7 @@ def _names(job: Job) -> Iterator[Problem]:
                     )
 
 
-def _grades(job: Job) -> Iterator[Problem]:
+def _grades(job: Asked) -> Iterator[Problem]:
     for kind in ("sheets", "panels", "lengths", "strips"):
         for index, item in enumerate(getattr(job, kind)):
             if item.grade is not None and item.grade not in job.grades:
@@ -61,7 +96,7 @@ def _grades(job: Job) -> Iterator[Problem]:
                 )
 
 
-def _joints(job: Job) -> Iterator[Problem]:
+def _joints(job: Asked) -> Iterator[Problem]:
     for kind in ("panels", "strips"):
         for index, item in enumerate(getattr(job, kind)):
             if item.joint is not None and item.joint not in job.joints:
@@ -74,7 +109,7 @@ def _joints(job: Job) -> Iterator[Problem]:
                 )
 
 
-def _pairs(job: Job) -> Iterator[Problem]:
+def _pairs(job: Asked) -> Iterator[Problem]:
     for index, panel in enumerate(job.panels):
         if panel.handed and panel.quantity % 2:
             yield Problem(
@@ -86,7 +121,7 @@ def _pairs(job: Job) -> Iterator[Problem]:
             )
 
 
-def _stretches(job: Job) -> Iterator[Problem]:
+def _stretches(job: Asked) -> Iterator[Problem]:
     for kind in ("panels", "strips"):
         for index, item in enumerate(getattr(job, kind)):
             for start, end in item.no_joint:
@@ -100,7 +135,7 @@ def _stretches(job: Job) -> Iterator[Problem]:
                     )
 
 
-def _boat_stations(job: Job) -> Iterator[Problem]:
+def _boat_stations(job: Asked) -> Iterator[Problem]:
     for index, panel in enumerate(job.panels):
         rows = panel.boat_stations
         forward = all(a[0] < b[0] and a[1] < b[1] for a, b in pairwise(rows))
@@ -115,7 +150,7 @@ def _boat_stations(job: Job) -> Iterator[Problem]:
             )
 
 
-def _neighbours(job: Job) -> Iterator[Problem]:
+def _neighbours(job: Asked) -> Iterator[Problem]:
     known = [panel.name for panel in job.panels]
     for index, pair in enumerate(job.neighbours):
         path = ("neighbours", index, "between")

@@ -5,6 +5,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from .base import Name, Value
+from .consistency import inconsistencies
 from .joint_rule import JointRule
 from .parts import Neighbours, Panel, Strip
 from .problems import JobError
@@ -35,8 +36,6 @@ class Job(Value):
 
     @model_validator(mode="after")
     def _consistent(self) -> "Job":
-        from .consistency import inconsistencies
-
         if problems := inconsistencies(self):
             raise JobError(problems)
         return self

@@ -1,5 +1,6 @@
 """The workshop's habits: what the saw takes, what is trimmed off, what is kept."""
 
+from decimal import Decimal
 from typing import Any
 
 from pydantic import Field, model_validator
@@ -16,7 +17,7 @@ class Kerf(Value):
     @model_validator(mode="before")
     @classmethod
     def _from_one_number(cls, given: Any) -> Any:
-        if isinstance(given, int | float) and not isinstance(given, bool):
+        if isinstance(given, int | float | Decimal) and not isinstance(given, bool):
             return {"sheet": given, "crosscut": given}
         return given
 
