@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from nesting.model import Job, JobError, Problem
+from nesting.model import UNITS, Job, JobError, Problem, figures_in
 
 from .complaints import place, problems_of
 from .inside import named_file, text_of
@@ -34,7 +34,8 @@ def read_job(file: Path) -> Job:
     text = text_of(file)
     data = _parsed(text, file)
     try:
-        problems = _resolve_outlines(data, file.parent)
+        with figures_in(_unit(data)):
+            problems = _resolve_outlines(data, file.parent)
         return _validated(data, problems)
     except JobError as error:
         raise JobError(located(error.problems, file, text)) from None
@@ -96,6 +97,12 @@ def _figure(text: str) -> Decimal | float:
     except InvalidOperation:
         return float(text)
     return figure if figure.is_finite() else float(text)
+
+
+def _unit(data: dict[str, Any]) -> str:
+    """Return the units of the job, or millimetres where it has none that are known."""
+    unit = data.get("units", "mm")
+    return unit if isinstance(unit, str) and unit in UNITS else "mm"
 
 
 def _resolve_outlines(data: dict[str, Any], folder: Path) -> list[Problem]:

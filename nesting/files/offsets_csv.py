@@ -4,7 +4,7 @@ import csv
 import io
 from pathlib import Path
 
-from nesting.model import JobError, Outline, Problem
+from nesting.model import LONGEST, JobError, Outline, Problem, millimetres
 from nesting.outlines import Nail, OutlineError, outline_from_offsets
 
 from .inside import text_of
@@ -67,11 +67,11 @@ def _nail(row: dict[str, str], file: Path, line: int) -> tuple[str, Nail]:
 def _figure(row: dict[str, str], column: str, file: Path, line: int) -> float:
     text = row[column].strip()
     try:
-        value = float(text.replace(",", "."))
+        value = millimetres(text.replace(",", "."))
     except ValueError:
         value = float("nan")
-    if not abs(value) <= 1e6:
-        raise _wrong(file, line, f'{column} "{text}" is not a figure in millimetres', "Write a plain number.")
+    if not abs(value) <= LONGEST:
+        raise _wrong(file, line, f'{column} "{text}" is not a length', "Write a figure in the job's units.")
     return value
 
 

@@ -4,6 +4,7 @@ from .base import LONGEST, TOLERANCE, Value
 from .consistency import suggestion
 from .job import Job
 from .joint_rule import JointCost, JointRule
+from .measures import UNITS, figures_in, millimetres
 from .outline import Mark, Outline, Point, Ring, Vertex
 from .parts import Neighbours, Panel, Strip
 from .plan import (
@@ -31,6 +32,7 @@ from .workshop import Kerf, Workshop
 __all__ = [
     "LONGEST",
     "TOLERANCE",
+    "UNITS",
     "AuditError",
     "Bound",
     "Fault",
@@ -69,5 +71,7 @@ __all__ = [
     "Value",
     "Vertex",
     "Workshop",
+    "figures_in",
+    "millimetres",
     "suggestion",
 ]

@@ -5,6 +5,8 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, PlainSerializer
 
+from .measures import millimetres, scaled
+
 #: Nothing on a bench is longer than a kilometre; larger figures are slips and would ruin float geometry.
 LONGEST = 1_000_000.0
 
@@ -26,6 +28,23 @@ class Value(BaseModel):
     )
 
 
+def length_of(value: Any) -> Any:
+    """Return a length in millimetres, given as a figure in the units that hold now or as a text with its own.
+
+    What is neither is handed back for pydantic to refuse.
+
+    Raises
+    ------
+    ValueError
+        If a text is no length, or the value is true or false.
+    """
+    if isinstance(value, bool):
+        raise ValueError("must be a length, not true or false")
+    if isinstance(value, str):
+        return millimetres(value)
+    return scaled(float(value)) if isinstance(value, int | float | Decimal) else value
+
+
 def _plain_number(value: Any) -> Any:
     """Refuse what pydantic would quietly turn into a number: true, false and texts."""
     if isinstance(value, bool):
@@ -45,9 +64,10 @@ def _exact_money(value: Any) -> Any:
         raise ValueError("must be an amount such as 84.00") from None
 
 
-Number = Annotated[float, BeforeValidator(_plain_number), Field(ge=-LONGEST, le=LONGEST)]
-Size = Annotated[float, BeforeValidator(_plain_number), Field(gt=0, le=LONGEST)]
-Gap = Annotated[float, BeforeValidator(_plain_number), Field(ge=0, le=LONGEST)]
+Number = Annotated[float, BeforeValidator(length_of), Field(ge=-LONGEST, le=LONGEST)]
+Size = Annotated[float, BeforeValidator(length_of), Field(gt=0, le=LONGEST)]
+Gap = Annotated[float, BeforeValidator(length_of), Field(ge=0, le=LONGEST)]
+Ratio = Annotated[float, BeforeValidator(_plain_number), Field(ge=-LONGEST, le=LONGEST)]
 Count = Annotated[int, BeforeValidator(_plain_number), Field(ge=1, le=100_000)]
 Money = Annotated[
     Decimal,

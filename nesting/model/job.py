@@ -1,12 +1,13 @@
 """The job: what is asked, the stock it may come from, and the workshop's habits."""
 
-from typing import Literal
+from typing import Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, ModelWrapValidatorHandler, model_validator
 
 from .base import Name, Value
 from .consistency import inconsistencies
 from .joint_rule import JointRule
+from .measures import UNITS, figures_in
 from .parts import Neighbours, Panel, Strip
 from .problems import JobError
 from .stock import Length, Sheet
@@ -16,6 +17,10 @@ from .workshop import Workshop
 class Job(Value):
     """Everything that a plan is made from. Millimetres, degrees, one currency.
 
+    ``units`` says what bare figures of a mapping or a job file are in; the values of a job are always millimetres.
+    Texts with a unit, such as "2440 mm", mean what they say. Values built on their own, such as a
+    ``Panel``, take bare figures as millimetres.
+
     Raises
     ------
     JobError
@@ -23,7 +28,7 @@ class Job(Value):
     """
 
     title: Name = "Job"
-    units: Literal["mm"] = "mm"
+    units: Literal["mm", "cm", "m", "in", "ft"] = "mm"
     currency: str = Field(default="EUR", pattern=r"^[A-Z]{3}$")
     grades: tuple[Name, ...] = ()
     workshop: Workshop = Workshop()
@@ -33,6 +38,16 @@ class Job(Value):
     neighbours: tuple[Neighbours, ...] = ()
     lengths: tuple[Length, ...] = ()
     strips: tuple[Strip, ...] = ()
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _in_millimetres(cls, given: Any, handler: ModelWrapValidatorHandler["Job"]) -> "Job":
+        """Take bare figures to be in the job's own units; what comes out is in millimetres."""
+        unit = given.get("units", "mm") if isinstance(given, dict) else "mm"
+        if unit == "mm" or unit not in UNITS:
+            return handler(given)
+        with figures_in(unit):
+            return handler({**given, "units": "mm"})
 
     @model_validator(mode="after")
     def _consistent(self) -> "Job":

@@ -1,15 +1,14 @@
 """Outlines: closed rings of line and arc segments, and marks that travel with the part."""
 
-from decimal import Decimal
 from typing import Any
 
 from pydantic import Field, field_validator, model_validator
 
-from .base import Number, Value
+from .base import Number, Ratio, Value, length_of
 
 #: ``(x, y)`` in millimetres, or ``(x, y, bulge)`` where the segment to the next point is an arc and bulge is
 #: the tangent of a quarter of its angle, positive when it turns anticlockwise (the convention of DXF polylines).
-Vertex = tuple[Number, Number] | tuple[Number, Number, Number]
+Vertex = tuple[Number, Number] | tuple[Number, Number, Ratio]
 Point = tuple[Number, Number]
 Ring = tuple[Vertex, ...]
 
@@ -74,8 +73,8 @@ def _from_rectangle(given: dict[str, Any]) -> dict[str, Any]:
     if not isinstance(sides, list | tuple) or len(sides) != 2:
         raise ValueError("rectangle needs two figures: its length along x and its width")
     for side in sides:
-        if isinstance(side, bool) or not isinstance(side, int | float | Decimal) or not 0 < side < float("inf"):
-            raise ValueError(f"rectangle needs two figures above zero, not {side!r}")
+        if not isinstance(millimetres := length_of(side), float) or not 0 < millimetres < float("inf"):
+            raise ValueError(f"rectangle needs two lengths above zero, not {side!r}")
     length, width = sides
     rest = {key: value for key, value in given.items() if key != "rectangle"}
     return {**rest, "points": ((0, 0), (length, 0), (length, width), (0, width))}
