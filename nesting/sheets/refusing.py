@@ -2,9 +2,8 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
-from nesting.joints import least_joints
+from nesting.joints import least_joints, reliefs
 from nesting.model import Job, Panel, Problem
 
 from .parts import Part
@@ -79,11 +78,8 @@ def _no_station(part: Part) -> Problem:
         f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} with its laps of "
         f"{reach.lap:g}; no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
     )
-    without = least_joints(replace(reach, zones=()))
-    helps = (
-        f" Without zones it could be made with {without} joint{'s' * (without != 1)}." if without is not None else ""
-    )
-    remedy = f"Shorten a zone, lower least_piece, or add a longer sheet.{helps}"
+    helps = [f"{relief.words}, with {relief.joints} joint{'s' * (relief.joints != 1)}" for relief in reliefs(reach)]
+    remedy = f"Any one of these helps: {'; '.join(helps)}." if helps else "Ease two of these rules together."
     return _problem("no-station", part.index, part.panel, reason, remedy)
 
 

@@ -44,7 +44,7 @@ def test_a_rectangle_is_its_four_corners(length: float, width: float) -> None:
 )
 def test_what_is_no_rectangle_is_refused(sides: Any) -> None:
     """Two figures above zero."""
-    with pytest.raises(ValidationError, match="rectangle needs two|must be a length"):
+    with pytest.raises(ValidationError, match=r"rectangle needs two|must be a length"):
         Outline.model_validate({"rectangle": sides})
 
 
