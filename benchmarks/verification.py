@@ -45,16 +45,19 @@ def _in_own_frame(piece: dict[str, Any]) -> Polygon:
 
 
 def _sheets(plan: dict[str, Any]) -> list[str]:
-    kerf, wrong = plan["job"]["workshop"]["kerf"]["sheet"], []
+    allowance, wrong = plan["job"]["workshop"]["allowance"], []
+    gap = plan["job"]["workshop"]["kerf"]["sheet"] + 2 * allowance
     for sheet in (used for used in plan["used"] if used["kind"] == "sheet"):
-        usable = _polygon(sheet["outline"], sheet["holes"]).buffer(TOLERANCE - sheet["trim"], join_style="mitre")
+        usable = _polygon(sheet["outline"], sheet["holes"]).buffer(
+            TOLERANCE - sheet["trim"] - allowance, join_style="mitre"
+        )
         shapes = {p["id"]: _polygon(p["outline"], p["holes"]) for p in plan["pieces"] if p["on"] == sheet["id"]}
         wrong += [f"{name} is not within {sheet['id']}" for name, shape in shapes.items() if not usable.covers(shape)]
         for fault in map(Polygon, sheet["faults"]):
             hit = [name for name, shape in shapes.items() if shape.intersection(fault).area > TOLERANCE]
             wrong += [f"{name} lies on a fault" for name in hit]
         for (name, shape), (other, neighbour) in combinations(shapes.items(), 2):
-            if shape.distance(neighbour) < kerf - TOLERANCE or shape.intersection(neighbour).area > TOLERANCE:
+            if shape.distance(neighbour) < gap - TOLERANCE or shape.intersection(neighbour).area > TOLERANCE:
                 wrong.append(f"{name} and {other} are not a kerf apart")
     return wrong
 

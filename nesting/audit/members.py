@@ -67,7 +67,7 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
         yield Member(
             where=in_words(panel, copy),
             rule=register.rule(panel),
-            thickness=panel.thickness,
+            thickness=register.thickness(panel),
             start=west,
             end=east,
             zones=panel.no_joint,

@@ -73,7 +73,7 @@ def _copy(
 def _stations(panel: Panel, shape: Polygon, copy: int, register: Register) -> tuple[list[float], float]:
     """Return the stations of a copy's joints that lie on it, and the lap that its rule gives."""
     rule = register.rule(panel)
-    lap = rule.slope * panel.thickness if rule else 0.0
+    lap = rule.slope * register.thickness(panel) if rule else 0.0
     west, _, east, _ = shape.bounds
     joints = register.joints.get((panel.name, copy), [])
     return [joint.station for joint in joints if west < joint.station < east], lap

@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from nesting.model import (
+    TOLERANCE,
     Job,
     Joint,
     JointRule,
@@ -102,6 +103,17 @@ class Register:
     def rule(self, part: Panel | Strip) -> JointRule | None:
         """Return the rule by which a part may be divided; None if it must be in one piece."""
         return None if part.joint is None else self.job.joints.get(part.joint)
+
+    def thickness(self, panel: Panel) -> float:
+        """Return what a panel's laps are taken from: the thickest sheet, as measured, that it may be cut from."""
+        serving = [
+            sheet.measured or sheet.thickness
+            for sheet in self.job.sheets
+            if sheet.material == panel.material
+            and abs(sheet.thickness - panel.thickness) <= TOLERANCE
+            and self.rank(sheet.grade) >= self.rank(panel.grade)
+        ]
+        return max(serving, default=panel.thickness)
 
     def rank(self, grade: str | None) -> int:
         """Return the place of a grade from poor to good; an unknown one counts as the poorest."""

@@ -21,6 +21,7 @@ class Room:
     """What of a sheet may be used: its outline less the trim, and holes and faults to keep off."""
 
     usable: BaseGeometry
+    allowance: float
     holes: tuple[Polygon, ...]
     faults: tuple[Polygon, ...]
 
@@ -51,6 +52,7 @@ def room_of(used: UsedSheet, register: Register) -> Room | None:
     faults = (polygon(fault.points) for fault in sheet.faults)
     return Room(
         usable=usable,
+        allowance=register.job.workshop.allowance,
         holes=tuple(Polygon(hole) for hole in whole.interiors),
         faults=tuple(fault for fault in faults if fault is not None),
     )
@@ -64,17 +66,22 @@ def _sheet(used: UsedSheet, room: Room, register: Register) -> Iterator[Finding]
     ]
     for piece in pieces:
         yield from _place(piece, room)
-    yield from _gaps(pieces, register.job.workshop.kerf.sheet)
+    yield from _gaps(pieces, register.job.workshop.kerf.sheet + 2 * room.allowance)
     yield from _offcuts(used, room, pieces, register)
 
 
 def _place(piece: Laid, room: Room) -> Iterator[Finding]:
-    if not lies_inside(piece.shape, room.usable):
+    if not lies_inside(piece.shape, drawn_in(room.usable, room.allowance)):
         yield Finding("outside-sheet", piece.where, "it reaches into the trim or beyond the edge of its sheet")
-    if any(reaches_into(piece.shape, hole) for hole in room.holes):
+    if any(_nearer(piece.shape, hole, room.allowance) for hole in room.holes):
         yield Finding("in-hole", piece.where, "it reaches into a hole of its sheet")
-    if any(reaches_into(piece.shape, fault) for fault in room.faults):
+    if any(_nearer(piece.shape, fault, room.allowance) for fault in room.faults):
         yield Finding("on-fault", piece.where, "it lies on a fault of its sheet")
+
+
+def _nearer(shape: Polygon, other: Polygon, allowance: float) -> bool:
+    """Whether a shape overlaps another, or comes nearer to it than the allowance."""
+    return reaches_into(shape, other) or bool(shape.distance(other) < allowance - TOLERANCE)
 
 
 def _gaps(pieces: Sequence[Laid], kerf: float) -> Iterator[Finding]:
@@ -84,7 +91,7 @@ def _gaps(pieces: Sequence[Laid], kerf: float) -> Iterator[Finding]:
         if reaches_into(one.shape, other.shape):
             yield Finding("pieces-overlap", one.where, f"it lies on {other.where}")
         elif (gap := one.shape.distance(other.shape)) < kerf - TOLERANCE:
-            yield Finding("kerf-too-small", one.where, f"it is {gap:.3f} from {other.where}, the kerf is {kerf:g}")
+            yield Finding("kerf-too-small", one.where, f"it is {gap:.3f} from {other.where}, the gap is {kerf:g}")
 
 
 def _close_pairs(shapes: Sequence[Polygon], within: float) -> Iterator[tuple[int, int]]:
@@ -109,7 +116,8 @@ def _offcuts(used: UsedSheet, room: Room, pieces: Sequence[Laid], register: Regi
             kept.append(Laid(where, shape))
     for laid in kept:
         yield from _kept(laid, room, register.job.workshop.keep_from)
-    yield from _offcut_gaps(kept, pieces, register.job.workshop.kerf.sheet)
+    as_cut = [Laid(piece.where, piece.shape.buffer(room.allowance, join_style="mitre")) for piece in pieces]
+    yield from _offcut_gaps(kept, as_cut, register.job.workshop.kerf.sheet)
 
 
 def _kept(offcut: Laid, room: Room, keep_from: tuple[float, float]) -> Iterator[Finding]:

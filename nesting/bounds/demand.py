@@ -27,11 +27,11 @@ class Demand:
 def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
     """Return the least that a panel can take.
 
-    Pieces lie a kerf apart, so their outlines grown by half a kerf don't overlap. Together these cover the grown
+    Pieces lie a gap apart, so their outlines grown by half a gap don't overlap. Together these cover the grown
     panel, and each lap, at least as large as the lap's length by the least chord where it can lie, a second time.
     """
     shape = polygon(panel.outline)
-    area = float(grown_inside(shape, job.workshop.kerf.sheet / 2).area)
+    area = float(grown_inside(shape, job.workshop.gap / 2).area)
     cost = 0
     if panel.joint is not None:
         rule = job.joints[panel.joint]
@@ -53,7 +53,7 @@ def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], su
     return Reach(
         start=bounds[0],
         end=bounds[2],
-        lap=rule.lap(panel.thickness),
+        lap=rule.lap(_thinnest(job, panel, supplies)),
         usable=min(longest, job.workshop.longest_piece or longest),
         least_piece=rule.least_piece,
         zones=panel.no_joint,
@@ -64,3 +64,9 @@ def _longest(panel: Panel, supply: Supply) -> float:
     """Return the longest piece that a sheet can give at the panel's grain; on the diagonal if that is free."""
     diagonal = math.hypot(supply.length, supply.width)
     return {"along": supply.length, "across": supply.width, "any": diagonal}[panel.grain]
+
+
+def _thinnest(job: Job, panel: Panel, supplies: Sequence[Supply]) -> float:
+    """Return the least thickness that the panel's sheets have as measured: the shortest lap there can be."""
+    serving = [supply.sheet.true_thickness for supply in supplies if supply.serves(job, panel)]
+    return min(serving, default=panel.thickness)

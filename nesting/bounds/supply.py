@@ -27,7 +27,8 @@ class Supply:
 def supply_of(job: Job, sheet: Sheet) -> Supply:
     """Return the most that a sheet can give: its faults are not even taken off.
 
-    The outlines of parts, grown by half a kerf, stay within the usable sheet grown by half a kerf.
+    The outlines of parts, grown by half a gap, stay within the usable sheet grown by half a kerf, since they lie an
+    allowance inside it.
     """
     if sheet.size is not None:
         length, width = sheet.size
@@ -37,4 +38,5 @@ def supply_of(job: Job, sheet: Sheet) -> Supply:
     west, south, east, north = usable.bounds
     # The last thousandth is the tolerance by which a layout may overhang.
     area = grown_outside(usable, job.workshop.kerf.sheet / 2 + TOLERANCE).area
-    return Supply(sheet, job.rank(sheet.grade), float(area), east - west + TOLERANCE, north - south + TOLERANCE)
+    spared = 2 * job.workshop.allowance - TOLERANCE
+    return Supply(sheet, job.rank(sheet.grade), float(area), east - west - spared, north - south - spared)

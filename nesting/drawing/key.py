@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from .canvas import Canvas, Point
 from .lettering import width_of
-from .styles import BEVEL, FAULT, FEATHER, HIDDEN, KEEP, SMALL, STATION, TRIM, Line
+from .styles import ALLOWED, BEVEL, FAULT, FEATHER, HIDDEN, KEEP, SMALL, STATION, TRIM, Line
 
 #: Millimetres on paper: the sample of a line, and the gap after its words.
 SAMPLE, GAP = 11.0, 5.0
@@ -17,6 +17,7 @@ SCARFS: tuple[Entry, ...] = (
     (BEVEL, "bevel begins, on top"),
     (STATION, "middle of lap"),
 )
+ALLOWANCE: Entry = (ALLOWED, "saw here, then plane to the wide line")
 TRIMMED: Entry = (TRIM, "trim to here")
 KEPT: Entry = (KEEP, "offcut to keep")
 FAULTY: Entry = (FAULT, "fault, no part there")

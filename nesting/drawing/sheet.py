@@ -1,13 +1,16 @@
 """The drawing of one sheet, good enough to mark out and cut from."""
 
+from shapely.geometry.base import BaseGeometry
+
 from nesting.model import PanelPiece, Plan, SheetOffcut, UsedSheet
+from nesting.outlines import grown_outside, ring_points
 
 from .canvas import Canvas
 from .codes import piece_codes
 from .datum import extents, panel_pieces, used_sheet
 from .dimensions import draw_corners, draw_datum, draw_overall, draw_running
 from .joint_ends import JointEnd, joint_ends
-from .key import FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows
+from .key import ALLOWANCE, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows
 from .labels import described, draw_label
 from .laps import draw_lap
 from .legend import Column, draw_list
@@ -16,7 +19,7 @@ from .offcuts import draw_offcut
 from .placement import own_size, shape_of
 from .sheet_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, SheetFrame
 from .stock import draw_grain, draw_stock, name_faults
-from .styles import CUT, TINTS
+from .styles import ALLOWED, CUT, TINTS
 from .svg import SvgCanvas
 from .title_block import draw_title_block, scale_words
 
@@ -84,7 +87,8 @@ def _entries(plan: Plan, sheet: UsedSheet) -> tuple[Entry, ...]:
     trimmed = (TRIMMED,) if sheet.trim else ()
     kept = (KEPT,) if any(offcut.on == sheet.id and offcut.kept for offcut in plan.offcuts) else ()
     faulty = (FAULTY,) if sheet.faults else ()
-    return (*scarfs, *trimmed, *kept, *faulty)
+    allowed = (ALLOWANCE,) if plan.job.workshop.allowance else ()
+    return (*scarfs, *allowed, *trimmed, *kept, *faulty)
 
 
 def _draw_offcuts(canvas: Canvas, plan: Plan, sheet: UsedSheet) -> None:
@@ -98,10 +102,17 @@ def _draw_pieces(canvas: Canvas, plan: Plan, pieces: tuple[PanelPiece, ...]) -> 
     for piece in pieces:
         code = codes[piece.id]
         with canvas.group("piece", f"{code}: {piece.part}, {described(piece)}"):
+            if plan.job.workshop.allowance:
+                canvas.area(_rings_of(grown_outside(shape_of(piece), plan.job.workshop.allowance)), ALLOWED)
             canvas.area([piece.outline, *piece.holes], CUT, tint=TINTS[piece.hand], name=piece.id)
             for end in ends[piece.id]:
                 draw_lap(canvas, piece, end)
             draw_label(canvas, piece, code, ends[piece.id])
+
+
+def _rings_of(shape: BaseGeometry) -> list[tuple[tuple[float, float], ...]]:
+    """Return the rings of a polygon, the outer one first."""
+    return [ring_points(ring) for ring in (shape.exterior, *shape.interiors)]
 
 
 def _draw_figures(canvas: Canvas, frame: SheetFrame, sheet: UsedSheet, pieces: tuple[PanelPiece, ...]) -> None:

@@ -35,6 +35,7 @@ def _long_dashed(width: float, dots: int) -> tuple[float, ...]:
 
 
 CUT = Line(kind="cut", width=WIDE)
+ALLOWED = Line(kind="allowance", width=NARROW)
 EDGE = Line(kind="edge", width=WIDE)
 TRIM = Line(kind="trim", width=NARROW, dashes=_long_dashed(NARROW, 2), colour=GREY)
 DIMENSION = Line(kind="dimension", width=NARROW)

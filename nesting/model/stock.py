@@ -19,19 +19,26 @@ class Sheet(Value):
     """A kind of sheet that may be used: whole (``size``), or an offcut of any outline.
 
     x runs along the face grain. A whole sheet has factory edges, which are trimmed; an offcut is used up to
-    its outline. ``available`` left out means as many as needed.
+    its outline. ``available`` left out means as many as needed. ``thickness`` is the label by which panels ask for it;
+    ``measured``, if given, is what it truly is, from which laps are taken.
     """
 
     name: Name
     material: Name
     grade: Name | None = None
     thickness: Size
+    measured: Size | None = None
     size: tuple[Size, Size] | None = None
     outline: Outline | None = None
     faults: tuple[Fault, ...] = ()
     price: Money = Decimal("0")
     available: Count | None = None
     source: Literal["buy", "rack"] = "buy"
+
+    @property
+    def true_thickness(self) -> float:
+        """What was measured, or else the label."""
+        return self.measured or self.thickness
 
     @model_validator(mode="after")
     def _one_shape(self) -> "Sheet":

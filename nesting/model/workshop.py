@@ -33,6 +33,8 @@ class Workshop(Value):
     trim : float
         Taken off each factory edge of a whole sheet before use, its cut included. Usual is 5 to 10 (common
         practice).
+    allowance : float
+        Wood left outside every line, to be planed off; it is part of every gap.
     keep_from : (float, float)
         Smallest offcut of sheet worth keeping, length and width.
     keep_length_from : float
@@ -43,6 +45,12 @@ class Workshop(Value):
 
     kerf: Kerf = Kerf()
     trim: Gap = 10.0
+    allowance: Gap = 0.0
     keep_from: tuple[Size, Size] = (400.0, 200.0)
     keep_length_from: Size = 600.0
     longest_piece: Size | None = Field(default=None)
+
+    @property
+    def gap(self) -> float:
+        """Least distance between the lines of two parts on a sheet: a cut, and the allowance of both."""
+        return self.kerf.sheet + 2 * self.allowance

@@ -19,18 +19,20 @@ CELLS = 48
 
 
 def offcuts(
-    container: Container, pieces: Sequence[Polygon], kerf: float, keep_from: tuple[float, float]
+    container: Container, pieces: Sequence[Polygon], kerf: float, allowance: float, keep_from: tuple[float, float]
 ) -> Iterator[Polygon]:
-    """Yield the largest rectangles left on a sheet, one kerf from every piece, whole millimetres large.
+    """Yield the largest rectangles left on a sheet, whole millimetres large, one kerf from every piece as it is cut.
 
     Parameters
     ----------
     pieces : sequence of Polygon
         As they lie on the sheet.
+    allowance : float
+        Wood left on around each piece.
     keep_from : (float, float)
         Least length along the grain and least width across it.
     """
-    grown = [piece.buffer(kerf, join_style="mitre", mitre_limit=2.0) for piece in pieces]
+    grown = [piece.buffer(kerf + allowance, join_style="mitre", mitre_limit=2.0) for piece in pieces]
     taken = shapely.union_all([*grown, *container.obstacles])
     for _ in range(MOST_OFFCUTS):
         found = _largest(container.outline, taken)

@@ -13,11 +13,15 @@ from .stock import Stock
 
 @dataclass(frozen=True, eq=False)
 class Part:
-    """One panel of the job; ``stocks`` are the kinds of sheet that may serve it, at least one."""
+    """One panel of the job; ``stocks`` are the kinds of sheet that may serve it, at least one.
+
+    ``thickness`` is that of the thickest of them as measured: a lap taken from it is long enough on all.
+    """
 
     index: int
     panel: Panel
     shape: Polygon
+    thickness: float
     rule: JointRule | None
     stocks: tuple[Stock, ...]
     reach: Reach
@@ -34,15 +38,16 @@ def part_of(index: int, panel: Panel, stocks: tuple[Stock, ...], job: Job) -> Pa
     shape = polygon(panel.outline)
     rule = job.joints[panel.joint] if panel.joint else None
     west, _, east, _ = shape.bounds
+    thickness = max(stock.sheet.true_thickness for stock in stocks)
     reach = Reach(
         start=west,
         end=east,
-        lap=rule.lap(panel.thickness) if rule else 0.0,
+        lap=rule.lap(thickness) if rule else 0.0,
         usable=min(max(longest_along(panel, stock) for stock in stocks), job.workshop.longest_piece or float("inf")),
         least_piece=rule.least_piece if rule else 0.0,
         zones=panel.no_joint,
     )
-    return Part(index, panel, shape, rule, stocks, reach)
+    return Part(index, panel, shape, thickness, rule, stocks, reach)
 
 
 def longest_along(panel: Panel, stock: Stock) -> float:

@@ -76,7 +76,7 @@ def prepared(job: Job) -> Task:
 
 def _improving(task: Task, chance: Random, effort: Effort) -> Iterator[Selection]:
     """Yield better and better selections until the budget is spent."""
-    pool, placer = Pool(), Placer(task.job.workshop.kerf.sheet, effort)
+    pool, placer = Pool(), Placer(task.job.workshop.gap, effort)
     best = _first(task, pool, placer, chance, effort)
     yield best
     passes = 0
@@ -135,5 +135,4 @@ def _choice(task: Task, chance: Random | None, effort: Effort) -> tuple[Variant,
 
 
 def _filled(task: Task, variants: Sequence[Variant], placer: Placer, manner: Manner, chance: Random) -> Filled:
-    kerf = task.job.workshop.kerf.sheet
-    return fill_sheets(wanted(task.parts, variants), task.stocks, placer, manner, kerf, chance)
+    return fill_sheets(wanted(task.parts, variants), task.stocks, placer, manner, task.job.workshop.gap, chance)

@@ -8,7 +8,7 @@ from shapely.geometry import Polygon
 from nesting.joints import chord
 from nesting.model import Job, Joint, PanelPiece, Share, SheetOffcut, UsedSheet
 from nesting.outlines import moved, ring_points, turned
-from nesting.packing import Placement
+from nesting.packing import Container, Placement
 
 from .layouts import Layout
 from .leftover import offcuts
@@ -62,7 +62,7 @@ def _used(name: str, layout: Layout) -> UsedSheet:
         source=stock.sheet.source,
         outline=outline,
         holes=tuple(holes),
-        faults=tuple(ring_points(fault.exterior) for fault in stock.container.obstacles),
+        faults=tuple(ring_points(fault.exterior) for fault in stock.faults),
         trim=stock.trim,
     )
 
@@ -98,7 +98,8 @@ def piece_id(part: str, copy: int, index: int) -> str:
 
 def _offcuts(job: Job, on: str, layout: Layout, shapes: Sequence[Polygon]) -> Iterator[SheetOffcut]:
     workshop = job.workshop
-    for rectangle in offcuts(layout.stock.container, shapes, workshop.kerf.sheet, workshop.keep_from):
+    room = Container(layout.stock.usable, layout.stock.faults)
+    for rectangle in offcuts(room, shapes, workshop.kerf.sheet, workshop.allowance, workshop.keep_from):
         yield SheetOffcut(on=on, outline=ring_points(rectangle.exterior), kept=True)
 
 
@@ -116,7 +117,7 @@ def _joints(part: Part, variant: Variant) -> Iterator[Joint]:
                 station=station,
                 lap=part.reach.lap,
                 slope=part.rule.slope,
-                thickness=panel.thickness,
+                thickness=part.thickness,
                 width=width,
                 pieces=(piece_id(panel.name, copy, number), piece_id(panel.name, copy, number + 1)),
                 cost=part.rule.cost.of(width),

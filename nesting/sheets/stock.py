@@ -8,18 +8,28 @@ import shapely
 from shapely.geometry import Polygon
 
 from nesting.model import TOLERANCE, Job, JobError, Panel, Problem, Sheet
-from nesting.outlines import polygon, ring_points, shrunk
+from nesting.outlines import grown_outside, polygon, ring_points, shrunk
 from nesting.packing import Container
 
 
 @dataclass(frozen=True, eq=False)
 class Stock:
-    """One kind of sheet: what it is, what of it can be used, and what it costs in cents."""
+    """One kind of sheet.
+
+    Attributes
+    ----------
+    usable : Polygon
+        What is left when the factory edges are trimmed off.
+    container : Container
+        Where the lines of parts may lie: an allowance inside ``usable``, and off the faults.
+    """
 
     index: int
     sheet: Sheet
     whole: Polygon
     trim: float
+    usable: Polygon
+    faults: tuple[Polygon, ...]
     container: Container
     rank: int
 
@@ -64,10 +74,11 @@ def stock_of(job: Job) -> tuple[Stock, ...]:
     stocks, problems = [], []
     for index, sheet in enumerate(job.sheets):
         whole, trim = _outline(sheet, job.workshop.trim)
-        usable = shrunk(whole, trim)
-        if isinstance(usable, Polygon) and not usable.is_empty:
+        usable, inner = (shrunk(whole, trim + further) for further in (0.0, job.workshop.allowance))
+        if isinstance(usable, Polygon) and isinstance(inner, Polygon) and not inner.is_empty:
             faults = tuple(Polygon(fault.points) for fault in sheet.faults)
-            stocks.append(Stock(index, sheet, whole, trim, Container(usable, faults), job.rank(sheet.grade)))
+            container = Container(inner, tuple(grown_outside(fault, job.workshop.allowance) for fault in faults))
+            stocks.append(Stock(index, sheet, whole, trim, usable, faults, container, job.rank(sheet.grade)))
         else:
             problems.append(_trimmed_away(index, sheet, trim))
     if problems:

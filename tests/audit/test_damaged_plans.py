@@ -466,7 +466,7 @@ def test_marks_travel_with_the_part():
 def test_a_finding_says_on_one_line_where_and_what():
     """It can be printed as it is."""
     (finding,) = audit(moved(good_plan(), "side-2-2", 0, -0.5))
-    assert str(finding) == 'piece "side-1-2": it is 2.500 from piece "side-2-2", the kerf is 3 [kerf-too-small]'
+    assert str(finding) == 'piece "side-1-2": it is 2.500 from piece "side-2-2", the gap is 3 [kerf-too-small]'
 
 
 def test_a_badly_broken_plan_does_not_give_thousands_of_findings():

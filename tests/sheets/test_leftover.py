@@ -11,11 +11,9 @@ from nesting.sheets.leftover import offcuts
 from tests.strategies import tenths
 
 
-def left(
-    container: Container, *pieces: Polygon, kerf: float = 3.0, keep: tuple[float, float] = (400, 200)
-) -> list[Polygon]:
-    """Return the offcuts of one sheet."""
-    return list(offcuts(container, pieces, kerf, keep))
+def left(container: Container, *pieces: Polygon) -> list[Polygon]:
+    """Return the offcuts of one sheet, cut with a kerf of 3, of at least 400 x 200."""
+    return list(offcuts(container, pieces, 3.0, 0.0, (400, 200)))
 
 
 def test_beside_one_part_the_rest_is_kept_whole() -> None:
