@@ -5,7 +5,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: demo test check clean
+.PHONY: demo test check browser clean
 
 demo: $(VENV)/.made
 	rm -rf demo
@@ -13,8 +13,16 @@ demo: $(VENV)/.made
 	$(BIN)/nesting plan demo/job.toml --out demo/plan
 	@echo "Open demo/plan/index.html in a browser."
 
-test: $(VENV)/.made-for-tests check
+test: $(VENV)/.made-for-tests check browser
+	NESTING_BROWSER=$${NESTING_BROWSER:-$$(command -v chromium >/dev/null && command -v chromedriver >/dev/null && echo 1)} \
 	$(BIN)/python -m pytest
+
+# A browser for the tests of the page, where one can be had; without one those tests say that they are left out.
+browser:
+	@command -v chromium >/dev/null && command -v chromedriver >/dev/null || \
+	{ test "$$(id -u)" = 0 && command -v apt-get >/dev/null && \
+	  apt-get update -qq && apt-get install -y -qq chromium chromium-driver >/dev/null; } || \
+	echo "no browser: the tests of the page are left out"
 
 check: $(VENV)/.made-for-tests
 	$(BIN)/ruff check .
