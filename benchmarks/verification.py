@@ -51,12 +51,16 @@ def _sheets(plan: dict[str, Any]) -> list[str]:
         shapes = {p["id"]: _polygon(p["outline"], p["holes"]) for p in plan["pieces"] if p["on"] == sheet["id"]}
         wrong += [f"{name} is not within {sheet['id']}" for name, shape in shapes.items() if not usable.covers(shape)]
         for fault in map(Polygon, sheet["faults"]):
-            hit = [name for name, shape in shapes.items() if shape.intersection(fault).area > TOLERANCE]
-            wrong += [f"{name} lies on a fault" for name in hit]
+            wrong += [f"{name} lies on a fault" for name, shape in shapes.items() if _bites(shape, fault)]
         for (name, shape), (other, neighbour) in combinations(shapes.items(), 2):
-            if shape.distance(neighbour) < kerf - TOLERANCE or shape.intersection(neighbour).area > TOLERANCE:
+            if shape.distance(neighbour) < kerf - TOLERANCE or _bites(shape, neighbour):
                 wrong.append(f"{name} and {other} are not a kerf apart")
     return wrong
+
+
+def _bites(shape: Polygon, other: Polygon) -> bool:
+    """Whether two shapes overlap deeper than the tolerance: an area would grow with the length of a common edge."""
+    return bool(shape.buffer(-TOLERANCE, join_style="mitre").intersects(other))
 
 
 def _timber(plan: dict[str, Any]) -> list[str]:

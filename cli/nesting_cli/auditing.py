@@ -4,8 +4,8 @@ import sys
 from pathlib import Path
 
 import typer
-from nesting.audit import audit
 
+from nesting.audit import audit
 from nesting.files import read_plan
 
 from .failures import AUDIT_FOUND

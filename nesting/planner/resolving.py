@@ -16,11 +16,12 @@ def resolved(job: Job) -> Job:
     Raises
     ------
     JobError
-        Naming every part whose outline can't be used, and why.
+        Naming every part or sheet whose outline can't be used, and every sheet that is trimmed away, and why.
     """
     problems: list[Problem] = []
     panels = tuple(_resolved(panel, ("panels", k), "panel", problems) for k, panel in enumerate(job.panels))
     sheets = tuple(_with_faults(_sheet(sheet, k, problems), k, problems) for k, sheet in enumerate(job.sheets))
+    problems += [_trimmed_away(job, k) for k, sheet in enumerate(job.sheets) if _leaves_nothing(job, sheet)]
     if problems:
         raise JobError(problems)
     return job.model_copy(update={"panels": panels, "sheets": sheets})
@@ -62,6 +63,21 @@ def _with_faults(sheet: Sheet, index: int, problems: list[Problem]) -> Sheet:
             where = f'sheet "{sheet.name}", fault no. {number + 1}'
             problems.append(_problem(error, where, ("sheets", index, "faults", number)))
     return sheet.model_copy(update={"faults": tuple(faults)})
+
+
+def _leaves_nothing(job: Job, sheet: Sheet) -> bool:
+    """Whether the trim takes all of a whole sheet, of which nothing could be bounded or laid out."""
+    return sheet.size is not None and min(sheet.size) <= 2 * job.workshop.trim
+
+
+def _trimmed_away(job: Job, index: int) -> Problem:
+    return Problem(
+        code="trimmed-away",
+        where=f'sheet "{job.sheets[index].name}"',
+        path=("sheets", index),
+        reason=f"a trim of {job.workshop.trim:g} on each edge leaves nothing of it",
+        remedy="Lower the trim, or correct the sheet's size.",
+    )
 
 
 def _problem(error: OutlineError, where: str, path: tuple[Any, ...]) -> Problem:
