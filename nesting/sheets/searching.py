@@ -70,7 +70,7 @@ def prepared(job: Job) -> Task:
     variants = tuple(variants_of(part, job) for part in parts)
     unmade = [part for part, several in zip(parts, variants, strict=True) if not several]
     if unmade:
-        raise NoPlanError([refusing.no_variant(part) for part in unmade])
+        raise NoPlanError([refusing.no_variant(part, job) for part in unmade])
     return Task(job, stocks, parts, variants, clashes(job, variants))
 
 
