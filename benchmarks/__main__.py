@@ -20,7 +20,7 @@ def main() -> int:
     options = Options(
         data=Path(folder) if folder else None,
         seconds=asked.seconds,
-        seeds=tuple(int(seed) for seed in asked.seeds.split(",")),
+        seeds=asked.seeds,
         workers=asked.workers,
         only=asked.only,
     )
@@ -30,12 +30,16 @@ def main() -> int:
     return 0 if records and all(record.verified for record in records) else 1
 
 
+def _seeds(text: str) -> tuple[int, ...]:
+    return tuple(int(seed) for seed in text.split(","))
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m benchmarks", description="How good the plans are.")
     parser.add_argument("name", choices=sorted(BENCHMARKS))
     parser.add_argument("--data", type=Path, help="folder of open instances; else the environment's NESTING_DATA")
     parser.add_argument("--seconds", type=float, help="seconds for each instance instead of the usual work")
-    parser.add_argument("--seeds", default="0", help="seeds, parted by commas")
+    parser.add_argument("--seeds", type=_seeds, default="0", help="seeds, parted by commas")
     parser.add_argument("--workers", type=int, default=1)
     parser.add_argument("--only", default="*", metavar="PATTERN", help="only instances whose names match")
     parser.add_argument("--json", type=Path, metavar="FILE", help="write the records to a file")

@@ -11,16 +11,16 @@ from pathlib import Path
 from typing import Any
 
 from shapely import affinity
-from shapely.geometry import Polygon
+from shapely.geometry import Polygon, box
 
 #: Millimetres within which two places are the same.
 TOLERANCE = 0.001
 
 
 def faults(file: Path) -> list[str]:
-    """Return what is wrong with a plan: parts, gaps, edges, money."""
-    plan = json.loads(file.read_text())
-    return [*_parts(plan), *_sheets(plan), *_timber(plan), *_money(plan)]
+    """Return what is wrong with a plan: parts, joints, stock, gaps, edges, money."""
+    plan = json.loads(file.read_text(encoding="utf-8"))
+    return [*_parts(plan), *_laps(plan), *_stock(plan), *_sheets(plan), *_timber(plan), *_money(plan)]
 
 
 def _parts(plan: dict[str, Any]) -> list[str]:
@@ -36,6 +36,47 @@ def _parts(plan: dict[str, Any]) -> list[str]:
             if together.symmetric_difference(outline).area > TOLERANCE * outline.length:
                 wrong.append(f"{panel['name']} {copy}: its pieces don't make up its outline")
     return wrong
+
+
+def _laps(plan: dict[str, Any]) -> list[str]:
+    """Compare the stretch that two joined pieces of a panel share with the full lap, and keep it off the zones."""
+    wrong = []
+    pieces = {piece["id"]: piece for piece in plan["pieces"]}
+    panels = {panel["name"]: panel for panel in plan["job"]["panels"]}
+    for joint in plan["joints"]:
+        if joint["part"] not in panels or not pieces.keys() >= set(joint["pieces"]):
+            continue  # timber, or a piece is missing: both are looked at elsewhere
+        panel = panels[joint["part"]]
+        lap = plan["job"]["joints"][panel["joint"]]["slope"] * _true_thickness(plan, panel)
+        start, end = joint["station"] - lap / 2, joint["station"] + lap / 2
+        outline = _polygon(panel["outline"]["points"], panel["outline"]["holes"])
+        low, high = (_in_own_frame(pieces[name]) for name in joint["pieces"])
+        full = outline.intersection(box(start, outline.bounds[1], end, outline.bounds[3]))
+        if low.intersection(high).symmetric_difference(full).area > TOLERANCE * outline.length:
+            wrong.append(f"{joint['id']} is not a full lap of {lap:g}")
+        if any(start < to - TOLERANCE and end > begin + TOLERANCE for begin, to in panel["no_joint"]):
+            wrong.append(f"{joint['id']} reaches into a no-joint zone")
+    return wrong
+
+
+def _true_thickness(plan: dict[str, Any], panel: dict[str, Any]) -> float:
+    """Return the thickness, as measured, of the thickest sheet that a panel may be cut from."""
+    rank = {grade: place for place, grade in enumerate(plan["job"]["grades"])}
+    serving = [
+        sheet["measured"] or sheet["thickness"]
+        for sheet in plan["job"]["sheets"]
+        if sheet["material"] == panel["material"]
+        and abs(sheet["thickness"] - panel["thickness"]) <= TOLERANCE
+        and rank.get(sheet["grade"], 0) >= rank.get(panel["grade"], 0)
+    ]
+    return float(max(serving))
+
+
+def _stock(plan: dict[str, Any]) -> list[str]:
+    """Count what is used against what there is."""
+    there = {stock["name"]: stock["available"] for stock in (*plan["job"]["sheets"], *plan["job"]["lengths"])}
+    count = Counter(used["stock"] for used in plan["used"])
+    return [f"{n} of {name} are used" for name, n in count.items() if there[name] is not None and n > there[name]]
 
 
 def _in_own_frame(piece: dict[str, Any]) -> Polygon:
@@ -54,12 +95,16 @@ def _sheets(plan: dict[str, Any]) -> list[str]:
         shapes = {p["id"]: _polygon(p["outline"], p["holes"]) for p in plan["pieces"] if p["on"] == sheet["id"]}
         wrong += [f"{name} is not within {sheet['id']}" for name, shape in shapes.items() if not usable.covers(shape)]
         for fault in map(Polygon, sheet["faults"]):
-            hit = [name for name, shape in shapes.items() if shape.intersection(fault).area > TOLERANCE]
-            wrong += [f"{name} lies on a fault" for name in hit]
+            wrong += [f"{name} lies on a fault" for name, shape in shapes.items() if _bites(shape, fault)]
         for (name, shape), (other, neighbour) in combinations(shapes.items(), 2):
-            if shape.distance(neighbour) < gap - TOLERANCE or shape.intersection(neighbour).area > TOLERANCE:
+            if shape.distance(neighbour) < gap - TOLERANCE or _bites(shape, neighbour):
                 wrong.append(f"{name} and {other} are not a kerf apart")
     return wrong
+
+
+def _bites(shape: Polygon, other: Polygon) -> bool:
+    """Whether two shapes overlap deeper than the tolerance: an area would grow with the length of a common edge."""
+    return bool(shape.buffer(-TOLERANCE, join_style="mitre").intersects(other))
 
 
 def _timber(plan: dict[str, Any]) -> list[str]:
@@ -68,7 +113,7 @@ def _timber(plan: dict[str, Any]) -> list[str]:
     for length in (used for used in plan["used"] if used["kind"] == "length"):
         cuts = sorted((p["from"], p["to"]) for p in plan["pieces"] if p["on"] == length["id"])
         ends = [-kerf, *(to for _, to in cuts)]
-        if cuts[-1][1] > length["length"] + TOLERANCE:
+        if ends[-1] > length["length"] + TOLERANCE:
             wrong.append(f"{length['id']} is too short")
         if any(start - end < kerf - TOLERANCE for (start, _), end in zip(cuts, ends, strict=False)):
             wrong.append(f"pieces on {length['id']} are not a kerf apart")

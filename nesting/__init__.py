@@ -14,7 +14,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from .audit import Finding, audit
+    from .auditing import Finding, audit
     from .effort import Budget, Effort, News
     from .files import plan_json, read_job, read_plan, write_folder
     from .model import (
@@ -47,8 +47,8 @@ _MODEL = (
 
 #: Which room each name comes from. Rooms are opened when first used: ``import nesting`` itself costs nothing.
 _ROOMS = {
-    "audit": "audit",
-    "Finding": "audit",
+    "audit": "auditing",
+    "Finding": "auditing",
     "Budget": "effort",
     "Effort": "effort",
     "News": "effort",
@@ -99,5 +99,5 @@ def __getattr__(name: str) -> Any:
     if name not in _ROOMS:
         raise AttributeError(f"module 'nesting' has no attribute {name!r}")
     value = getattr(import_module(f"nesting.{_ROOMS[name]}"), name)
-    globals()[name] = value  # also wins over the room of the same name, as with audit
+    globals()[name] = value
     return value

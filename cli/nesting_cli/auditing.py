@@ -5,7 +5,7 @@ from pathlib import Path
 
 import typer
 
-from nesting.audit import audit
+from nesting.auditing import audit
 from nesting.files import read_plan
 
 from .failures import AUDIT_FOUND

@@ -32,7 +32,7 @@ def translated(verb: Callable[Parameters, None]) -> Callable[Parameters, None]:
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             raise typer.Exit(OWN_FAILURE) from None
         except KeyboardInterrupt:
-            _say("interrupted before any plan was there; nothing was written")
+            _say("interrupted; nothing was written")
             raise typer.Exit(INTERRUPTED) from None
         except Exception as error:
             raise typer.Exit(_told(error)) from None
@@ -49,7 +49,9 @@ def _told(error: Exception) -> int:
             _say(str(problem))
         return error.exit_status
     kind = "a plan failed its audit" if isinstance(error, AuditError) else type(error).__name__
-    _say(f"our own failure ({kind}): {error}. Nothing was written. Please report it with the job file and these lines.")
+    _say(f"our own failure ({kind}). Please report it with the job file and these lines:")
+    for line in str(error).splitlines():
+        _say(line)
     if not isinstance(error, NestingError):
         _say(_where(error))
     return OWN_FAILURE
@@ -64,4 +66,6 @@ def _where(error: Exception) -> str:
 
 
 def _say(message: str) -> None:
-    print(f"nesting: {message}", file=sys.stderr)
+    """Print one line; what a name or a value of the input may hold can't break it or steer the terminal."""
+    line = "".join(letter if letter.isprintable() else " " for letter in message)
+    print(f"nesting: {line}", file=sys.stderr)

@@ -2,11 +2,12 @@
 
 import signal
 import sys
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Event
 
-from nesting.effort import Budget, Effort, Progress
+from nesting.effort import Budget, Effort, News, Progress
 from nesting.files import RUN_RECORD, located, plan_json, read_job, require_usable, write_folder
 from nesting.model import Job, JobError, NoPlanError, Plan
 from nesting.planner import USUAL_WORK
@@ -22,43 +23,66 @@ def make_plan(job_file: Path, out: Path, *, work: int | None, seconds: float | N
     job = read_job(job_file)
     usual = USUAL_WORK if work is None and seconds is None else None
     effort = Effort(Budget(work=work if work is not None else usual, seconds=seconds))
-    with stopping_on_interrupt(effort), shown() as progress:
-        plan = _planned(job, job_file, seed, effort, progress)
+    with stopping_on_interrupt(effort) as hear:
+        with shown() as show:
+            plan = _planned(job, job_file, seed, effort, _both(hear, show))
+        stopped = effort.stopped
+        names = _write(plan, job_file, out, stopped=stopped)
+    _tell(plan, out, names, stopped=stopped)
+
+
+def _write(plan: Plan, job_file: Path, out: Path, *, stopped: bool) -> list[str]:
+    """Write everything and return the names of the files."""
     from nesting.report import report_files  # only now: the first plan shows the sooner
 
     files = {"plan.json": plan_json(plan), **report_files(plan)}
-    write_folder(out, {**files, RUN_RECORD: run_record(job_file, plan, files, stopped=effort.stopped)})
-    _tell(plan, out, files, stopped=effort.stopped)
+    files[RUN_RECORD] = run_record(job_file, plan, files, stopped=stopped)
+    write_folder(out, files)
+    return sorted(files)
 
 
 def _planned(job: Job, job_file: Path, seed: int, effort: Effort, progress: Progress) -> Plan:
     try:
         return make(job, seed=seed, effort=effort, progress=progress)
     except NoPlanError as error:
-        if effort.stopped:
-            raise KeyboardInterrupt from None
         raise NoPlanError(located(error.problems, job_file)) from None
     except JobError as error:
         raise JobError(located(error.problems, job_file)) from None
 
 
+def _both(first: Progress, second: Progress) -> Progress:
+    def tell(news: News) -> None:
+        first(news)
+        second(news)
+
+    return tell
+
+
 @contextmanager
-def stopping_on_interrupt(effort: Effort) -> Iterator[None]:
-    """Let a first Ctrl-C end the search with the best plan so far, and a second one end everything."""
+def stopping_on_interrupt(effort: Effort) -> Iterator[Progress]:
+    """Let Ctrl-C end the search with the best plan so far; before there is one, and a second time, everything.
+
+    It hears of plans by the listener that it gives. While the plan is being written a first one changes nothing.
+    """
+    there = Event()
+
+    def hear(news: News) -> None:
+        if news.objective is not None:
+            there.set()
 
     def stop(*_: object) -> None:
-        if effort.stopped:
+        if effort.stopped or not there.is_set():
             raise KeyboardInterrupt
         effort.stop()
 
     before = signal.signal(signal.SIGINT, stop)
     try:
-        yield
+        yield hear
     finally:
         signal.signal(signal.SIGINT, before)
 
 
-def _tell(plan: Plan, out: Path, files: Mapping[str, str], *, stopped: bool) -> None:
+def _tell(plan: Plan, out: Path, names: Sequence[str], *, stopped: bool) -> None:
     """Print the outcome."""
     totals, currency = plan.totals, plan.job.currency
     if stopped:
@@ -79,4 +103,4 @@ def _tell(plan: Plan, out: Path, files: Mapping[str, str], *, stopped: bool) -> 
     for name, value in rows:
         print(f"{name:<26}{value}")
     print(f"audited: nothing wrong. Open {out / 'index.html'}")
-    print(f"{len(files) + 1} files in {out}", file=sys.stderr)
+    print(f"{len(names)} files in {out}", file=sys.stderr)

@@ -19,14 +19,15 @@ def require_usable(folder: Path) -> None:
     Raises
     ------
     JobError
-        If its place is taken by a file, or by a non-empty folder that is not ours.
+        If its place is taken by a file, by a non-empty folder that is not ours, or by the current folder.
     """
-    if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
-        raise _refused(folder, "a file of that name is there", "Name another folder with --out.")
-    if folder.exists() and any(folder.iterdir()) and not (folder / RUN_RECORD).is_file():
-        reason = f"the folder is not empty and holds no {RUN_RECORD}, so its files are not ours"
-        raise _refused(folder, reason, "Name a new or empty folder with --out.")
-    place = _existing_parent(folder)
+    try:
+        _require_ours_or_empty(folder)
+        place = _existing_parent(folder)
+    except OSError as error:
+        raise _refused(folder, f"it can't be reached ({_told(error)})", "Name another folder with --out.") from None
+    if not place.is_dir():
+        raise _refused(folder, f"{place} is no folder", "Name another folder with --out.")
     if not os.access(place, os.W_OK | os.X_OK):
         raise _refused(folder, f"{place} can't be written", "Name a folder with --out that you may write.")
 
@@ -37,7 +38,8 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
     Parameters
     ----------
     files : mapping from file name to text
-        ``run.json`` must be among them: it marks the folder as ours; its ``files`` lists all that we wrote.
+        ``run.json`` must be among them: its ``format`` "nesting-run" marks the folder as ours, and its ``files``
+        lists all that we wrote.
 
     Raises
     ------
@@ -45,9 +47,10 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
         If the folder can't be written; what was there is then still there.
     """
     require_usable(folder)
+    folder = folder.absolute()
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
-        fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
+        fresh = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}-", dir=folder.parent))
         try:
             _fill(fresh, files)
             _keep_what_is_not_ours(folder, fresh)
@@ -55,7 +58,18 @@ def write_folder(folder: Path, files: Mapping[str, str]) -> None:
         finally:
             shutil.rmtree(fresh, ignore_errors=True)
     except OSError as error:
-        raise _refused(folder, f"it can't be written ({error.strerror})", "Check the disk and permissions.") from None
+        raise _refused(folder, f"it can't be written ({_told(error)})", "Check the disk and permissions.") from None
+
+
+def _require_ours_or_empty(folder: Path) -> None:
+    if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
+        raise _refused(folder, "a file of that name is there", "Name another folder with --out.")
+    if Path.cwd().is_relative_to(folder.resolve()):
+        reason = "the folder is replaced as a whole, and you stand in it"
+        raise _refused(folder, reason, "Name a new folder with --out, such as plan.")
+    if folder.exists() and any(folder.iterdir()) and _written_by_us(folder) is None:
+        reason = f"the folder is not empty and holds no {RUN_RECORD} of ours, so its files are not ours"
+        raise _refused(folder, reason, "Name a new or empty folder with --out.")
 
 
 def _fill(folder: Path, files: Mapping[str, str]) -> None:
@@ -66,31 +80,44 @@ def _fill(folder: Path, files: Mapping[str, str]) -> None:
 
 def _keep_what_is_not_ours(old: Path, fresh: Path) -> None:
     """Copy over what somebody else put into the folder."""
-    if not (old / RUN_RECORD).is_file():
-        return
-    ours = _written_by_us(old / RUN_RECORD)
-    for item in old.iterdir():
-        if item.name not in ours and item.name != RUN_RECORD and not (fresh / item.name).exists():
-            shutil.copytree(item, fresh / item.name) if item.is_dir() else shutil.copy2(item, fresh / item.name)
+    ours = (_written_by_us(old) or set()) | {RUN_RECORD}
+    for item in old.iterdir() if old.exists() else ():
+        if item.name in ours:
+            continue
+        if os.path.lexists(fresh / item.name):
+            reason = f'"{item.name}" there is not ours, and would be written over'
+            raise _refused(old, reason, "Move that file, or name another folder with --out.")
+        _copy(item, fresh / item.name)
 
 
-def _written_by_us(record: Path) -> set[str]:
+def _copy(item: Path, place: Path) -> None:
+    """Copy a file, a folder or a link as it is."""
+    if item.is_dir() and not item.is_symlink():
+        shutil.copytree(item, place, symlinks=True)
+    else:
+        shutil.copy2(item, place, follow_symlinks=False)
+
+
+def _written_by_us(folder: Path) -> set[str] | None:
+    """Return the names of the files that we wrote into a folder; None if it holds no record of ours."""
     try:
-        return set(json.loads(record.read_text())["files"])
-    except (ValueError, KeyError, TypeError):
-        return set()
+        record = json.loads((folder / RUN_RECORD).read_text(encoding="utf-8"))
+        return set(record["files"]) if record["format"] == "nesting-run" else None
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
+        return None
 
 
 def _swap(fresh: Path, folder: Path) -> None:
     if not folder.exists():
         fresh.rename(folder)
         return
-    old = Path(tempfile.mkdtemp(prefix=f".{folder.name}-old-", dir=folder.parent))
-    folder.rename(old / folder.name)
+    old = Path(tempfile.mkdtemp(prefix=f".{folder.name[:80]}-old-", dir=folder.parent))
     try:
+        folder.rename(old / folder.name)
         fresh.rename(folder)
-    except OSError:
-        (old / folder.name).rename(folder)
+    except BaseException:  # Ctrl-C as well: what was there must not be lost
+        if not folder.exists():
+            (old / folder.name).rename(folder)
         raise
     finally:
         shutil.rmtree(old, ignore_errors=True)
@@ -107,6 +134,10 @@ def _umask() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return mask
+
+
+def _told(error: OSError) -> str:
+    return error.strerror or str(error)
 
 
 def _refused(folder: Path, reason: str, remedy: str) -> JobError:

@@ -38,7 +38,7 @@ def named_file(folder: Path, name: str, *, where: str, path: tuple[str | int, ..
                 code="missing-file",
                 where=where,
                 path=path,
-                reason=f'there is no file "{name}" in {folder}',
+                reason=f'there is no file "{name}" beside the job file',
                 remedy="Check the name, or put the file there.",
             )
         )

@@ -47,9 +47,13 @@ def _rows(file: Path) -> list[tuple[int, dict[str, str]]]:
         reader.fieldnames = names
         if missing := [column for column in COLUMNS if column not in names]:
             raise _wrong(file, 1, f"the column {missing[0]} is missing", "Begin with: edge,station,offset,corner")
-        return [(reader.line_num, row) for row in reader if any(row.values())]
+        return [(reader.line_num, row) for row in reader if _holds_something(row)]
     except csv.Error as error:
         raise _wrong(file, reader.line_num, f"it is not a CSV table ({error})", "Save it as plain CSV.") from None
+
+
+def _holds_something(row: dict[str, str]) -> bool:
+    return "rest" in row or any(text.strip() for text in row.values())
 
 
 def _nail(row: dict[str, str], file: Path, line: int) -> tuple[str, Nail]:

@@ -1,6 +1,6 @@
 """The road from a job to a plan."""
 
-from nesting.audit import audit
+from nesting.auditing import audit
 from nesting.bounds import sheets_bound
 from nesting.effort import Budget, Effort, News, Progress, silence
 from nesting.lengths import plan_lengths

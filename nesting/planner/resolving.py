@@ -4,8 +4,10 @@ import hashlib
 import json
 from typing import Any, TypeVar
 
+from shapely.geometry import Polygon
+
 from nesting.model import Fault, Job, JobError, Outline, Panel, Problem, Sheet
-from nesting.outlines import OutlineError, polygon, ring_points
+from nesting.outlines import OutlineError, polygon, ring_points, shrunk
 
 Item = TypeVar("Item", Panel, Sheet)
 
@@ -16,11 +18,12 @@ def resolved(job: Job) -> Job:
     Raises
     ------
     JobError
-        Naming every part whose outline can't be used, and why.
+        Naming every part or sheet whose outline can't be used, and every sheet that is trimmed away, and why.
     """
     problems: list[Problem] = []
     panels = tuple(_resolved(panel, ("panels", k), "panel", problems) for k, panel in enumerate(job.panels))
     sheets = tuple(_with_faults(_sheet(sheet, k, problems), k, problems) for k, sheet in enumerate(job.sheets))
+    problems += [_trimmed_away(job, k) for k, sheet in enumerate(job.sheets) if _leaves_nothing(job, sheet)]
     if problems:
         raise JobError(problems)
     return job.model_copy(update={"panels": panels, "sheets": sheets})
@@ -62,6 +65,29 @@ def _with_faults(sheet: Sheet, index: int, problems: list[Problem]) -> Sheet:
             where = f'sheet "{sheet.name}", fault no. {number + 1}'
             problems.append(_problem(error, where, ("sheets", index, "faults", number)))
     return sheet.model_copy(update={"faults": tuple(faults)})
+
+
+def _leaves_nothing(job: Job, sheet: Sheet) -> bool:
+    """Whether trim and allowance leave no one region of a sheet in which the lines of parts could lie."""
+    length, width = sheet.size or (0.0, 0.0)
+    try:
+        shape = polygon(sheet.outline or Outline(points=((0, 0), (length, 0), (length, width), (0, width))))
+    except OutlineError:
+        return False  # that is told already
+    left = shrunk(shape, job.workshop.allowance + (job.workshop.trim if sheet.size else 0.0))
+    return left.is_empty or not isinstance(left, Polygon)
+
+
+def _trimmed_away(job: Job, index: int) -> Problem:
+    workshop = job.workshop
+    also = f" and an allowance of {workshop.allowance:g}" if workshop.allowance else ""
+    return Problem(
+        code="trimmed-away",
+        where=f'sheet "{job.sheets[index].name}"',
+        path=("sheets", index),
+        reason=f"a trim of {workshop.trim:g}{also} on each edge leaves nothing of it in one region",
+        remedy="Lower the trim or the allowance, or correct the sheet's size.",
+    )
 
 
 def _problem(error: OutlineError, where: str, path: tuple[Any, ...]) -> Problem:

@@ -9,6 +9,7 @@ from nesting.model import Job, Panel, Problem
 from .parts import Part
 from .pieces import PieceKind
 from .stock import Stock
+from .variants import can_be_handled
 
 
 def no_stock(index: int, panel: Panel, stocks: Sequence[Stock]) -> Problem:
@@ -25,8 +26,10 @@ def no_stock(index: int, panel: Panel, stocks: Sequence[Stock]) -> Problem:
     return _problem("no-stock", index, panel, reason, f"Add one to [[sheets]]. {there}")
 
 
-def no_variant(part: Part) -> Problem:
+def no_variant(part: Part, job: Job) -> Problem:
     """Say why a panel for which there is material can't be made from it."""
+    if part.rule is None and not can_be_handled(part, job):
+        return _too_long_to_handle(part, job)
     if part.rule is None:
         return _too_large(part)
     least = least_joints(part.reach)
@@ -60,6 +63,13 @@ def stock_ran_out(job: Job, left: Counter[PieceKind], stocks: Sequence[Stock]) -
         )
         problems.append(_problem("stock-ran-out", index, panel, reason, "Raise available, or add another sheet."))
     return problems
+
+
+def _too_long_to_handle(part: Part, job: Job) -> Problem:
+    length, longest = part.reach.end - part.reach.start, job.workshop.longest_piece or 0.0
+    reason = f"in one piece it is {length:.1f} long, and the longest piece that can be handled is {longest:g}"
+    remedy = "Give it a joint, so that it may be divided, or raise longest_piece."
+    return _problem("too-long", part.index, part.panel, reason, remedy)
 
 
 def _too_large(part: Part) -> Problem:

@@ -46,8 +46,6 @@ def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
 
     Raises
     ------
-    JobError
-        If a sheet can't be used.
     NoPlanError
         If a panel can't be made, or no plan was found; it says which and why.
     """
@@ -70,7 +68,7 @@ def prepared(job: Job) -> Task:
     variants = tuple(variants_of(part, job) for part in parts)
     unmade = [part for part, several in zip(parts, variants, strict=True) if not several]
     if unmade:
-        raise NoPlanError([refusing.no_variant(part) for part in unmade])
+        raise NoPlanError([refusing.no_variant(part, job) for part in unmade])
     return Task(job, stocks, parts, variants, clashes(job, variants))
 
 

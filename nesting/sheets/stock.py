@@ -7,7 +7,7 @@ from functools import cached_property
 import shapely
 from shapely.geometry import Polygon
 
-from nesting.model import TOLERANCE, Job, JobError, Panel, Problem, Sheet
+from nesting.model import TOLERANCE, Job, Panel, Sheet
 from nesting.outlines import grown_outside, polygon, ring_points, shrunk
 from nesting.packing import Container
 
@@ -64,26 +64,16 @@ class Stock:
 
 
 def stock_of(job: Job) -> tuple[Stock, ...]:
-    """Return every kind of sheet of the job.
+    """Return every kind of sheet of a resolved job."""
+    return tuple(_stock(job, index, sheet) for index, sheet in enumerate(job.sheets))
 
-    Raises
-    ------
-    JobError
-        If the trim leaves nothing of a sheet.
-    """
-    stocks, problems = [], []
-    for index, sheet in enumerate(job.sheets):
-        whole, trim = _outline(sheet, job.workshop.trim)
-        usable, inner = (shrunk(whole, trim + further) for further in (0.0, job.workshop.allowance))
-        if isinstance(usable, Polygon) and isinstance(inner, Polygon) and not inner.is_empty:
-            faults = tuple(Polygon(fault.points) for fault in sheet.faults)
-            container = Container(inner, tuple(grown_outside(fault, job.workshop.allowance) for fault in faults))
-            stocks.append(Stock(index, sheet, whole, trim, usable, faults, container, job.rank(sheet.grade)))
-        else:
-            problems.append(_trimmed_away(index, sheet, trim))
-    if problems:
-        raise JobError(problems)
-    return tuple(stocks)
+
+def _stock(job: Job, index: int, sheet: Sheet) -> Stock:
+    whole, trim = _outline(sheet, job.workshop.trim)
+    usable, inner = shrunk(whole, trim), shrunk(whole, trim + job.workshop.allowance)
+    faults = tuple(Polygon(fault.points) for fault in sheet.faults)
+    container = Container(inner, tuple(grown_outside(fault, job.workshop.allowance) for fault in faults))
+    return Stock(index, sheet, whole, trim, usable, faults, container, job.rank(sheet.grade))
 
 
 def serving(stocks: Sequence[Stock], job: Job, panel: Panel) -> tuple[Stock, ...]:
@@ -102,13 +92,3 @@ def _outline(sheet: Sheet, trim: float) -> tuple[Polygon, float]:
         return polygon(sheet.outline), 0.0
     length, width = sheet.size or (0.0, 0.0)
     return Polygon([(0, 0), (length, 0), (length, width), (0, width)]), trim
-
-
-def _trimmed_away(index: int, sheet: Sheet, trim: float) -> Problem:
-    return Problem(
-        code="trimmed-away",
-        where=f'sheet "{sheet.name}"',
-        path=("sheets", index),
-        reason=f"a trim of {trim:g} on each edge leaves nothing of it",
-        remedy="Lower the trim, or correct the sheet's size.",
-    )

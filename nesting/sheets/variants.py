@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from nesting.joints import DividingError, boat_station, chord, divide
-from nesting.model import Job
+from nesting.model import TOLERANCE, Job
 
 from .parts import Part, longest_along
 from .pieces import PieceKind, pieces_of
@@ -25,11 +25,17 @@ def variants_of(part: Part, job: Job) -> tuple[Variant, ...]:
     """Return ways to make a panel whose every piece fits some sheet, those with the fewest joints first."""
     reach = part.reach
     if part.rule is None:
-        tuples: list[tuple[float, ...]] = [()]
+        tuples: list[tuple[float, ...]] = [()] if can_be_handled(part, job) else []
     else:
         tuples = station_tuples(reach, [longest_along(part.panel, stock) for stock in part.stocks])
     found = (_variant(part, stations, job) for stations in tuples)
     return tuple(variant for variant in found if variant is not None)
+
+
+def can_be_handled(part: Part, job: Job) -> bool:
+    """Whether a part in one piece is no longer than the workshop can handle."""
+    longest = job.workshop.longest_piece
+    return longest is None or part.reach.end - part.reach.start <= longest + TOLERANCE
 
 
 def _variant(part: Part, stations: tuple[float, ...], job: Job) -> Variant | None:

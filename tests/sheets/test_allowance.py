@@ -5,7 +5,7 @@ import itertools
 import pytest
 from shapely.geometry import Polygon, box
 
-from nesting.audit import audit
+from nesting.auditing import audit
 from nesting.bounds import sheets_bound
 from nesting.effort import Budget, Effort
 from nesting.model import PanelPiece

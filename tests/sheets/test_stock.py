@@ -3,7 +3,6 @@
 import pytest
 import shapely
 
-from nesting.model import JobError
 from nesting.sheets.stock import serving, stock_of
 from tests.jobs import PLY, job, panel
 
@@ -28,12 +27,6 @@ def test_an_offcut_is_used_up_to_its_outline_and_its_fault_is_no_area() -> None:
     (stock,) = stock_of(job(panel("shelf", 100, 100), sheets=(offcut,)))
     assert stock.trim == 0
     assert stock.area == pytest.approx(900 * 500 - 100 * 100)
-
-
-def test_a_trim_that_leaves_nothing_is_refused_by_name() -> None:
-    """Nobody gets a plan on a sheet that is not there."""
-    with pytest.raises(JobError, match=r'sheet "ply".*trim of 700'):
-        stock_of(job(panel("shelf", 100, 100), workshop={"trim": 700}))
 
 
 def test_material_thickness_and_grade_decide_which_sheets_serve() -> None:

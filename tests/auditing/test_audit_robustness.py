@@ -7,8 +7,8 @@ from good_plan import good_plan, moved
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from nesting.audit import Code, Finding, audit
-from nesting.audit.geometry import flattened
+from nesting.auditing import Code, Finding, audit
+from nesting.auditing.geometry import flattened
 from nesting.model import Outline
 
 FIELDS = {

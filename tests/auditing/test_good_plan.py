@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 from good_plan import good_job, good_plan, moved, with_item, with_panel, with_sheet, with_totals
 
-from nesting.audit import audit
+from nesting.auditing import audit
 from nesting.model import Outline, SheetOffcut
 
 

@@ -4,8 +4,8 @@ import pytest
 from shapely import affinity
 from shapely.geometry import Polygon
 
-from nesting.audit.geometry import between, polygon, reaches_into, same_shape, width_at
-from nesting.audit.neighbours import boat_station
+from nesting.auditing.geometry import between, polygon, reaches_into, same_shape, width_at
+from nesting.auditing.neighbours import boat_station
 
 SQUARE = Polygon([(0, 0), (100, 0), (100, 100), (0, 100)])
 

@@ -22,7 +22,7 @@ from good_plan import (
     without,
 )
 
-from nesting.audit import audit
+from nesting.auditing import audit
 from nesting.model import Mark, Neighbours, Outline, Workshop
 
 BOW_TIE = ((100.0, 100.0), (300.0, 300.0), (300.0, 100.0), (100.0, 300.0))
