@@ -32,7 +32,7 @@ def make_plan(
 
     files = {"plan.json": plan_json(plan), **report_files(plan)}
     write_folder(out, {**files, RUN_RECORD: run_record(job_file, plan, files, stopped=effort.stopped)})
-    tell(plan, out, files, stopped=effort.stopped)
+    tell(plan, out, [*files, RUN_RECORD], stopped=effort.stopped)
 
 
 def _planned(job: Job, job_file: Path, seed: int, effort: Effort, progress: Progress) -> Plan:

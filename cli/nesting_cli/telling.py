@@ -10,13 +10,13 @@ from nesting.model import Plan
 
 
 class Teller(Protocol):
-    """Tells of a plan whose ``files`` (run.json apart) lie in ``out``."""
+    """Tells of a plan whose files, of these ``names``, lie in ``out``."""
 
-    def __call__(self, plan: Plan, out: Path, files: Collection[str], *, stopped: bool) -> None:
+    def __call__(self, plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
         """Tell."""
 
 
-def tell_as_table(plan: Plan, out: Path, files: Collection[str], *, stopped: bool) -> None:
+def tell_as_table(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
     """Print the outcome in words."""
     totals, currency = plan.totals, plan.job.currency
     if stopped:
@@ -37,19 +37,19 @@ def tell_as_table(plan: Plan, out: Path, files: Collection[str], *, stopped: boo
     for name, value in rows:
         print(f"{name:<26}{value}")
     print(f"audited: nothing wrong. Open {out / 'index.html'}")
-    print(f"{len(files) + 1} files in {out}", file=sys.stderr)
+    print(f"{len(names)} files in {out}", file=sys.stderr)
 
 
-def tell_as_json(plan: Plan, out: Path, files: Collection[str], *, stopped: bool) -> None:
+def tell_as_json(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
     """Print the outcome as one JSON object."""
-    print(json.dumps(_outcome(plan, out, files, stopped=stopped), indent=1, ensure_ascii=False))
+    print(json.dumps(_outcome(plan, out, names, stopped=stopped), indent=1, ensure_ascii=False))
 
 
-def _outcome(plan: Plan, out: Path, files: Collection[str], *, stopped: bool) -> dict[str, Any]:
+def _outcome(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> dict[str, Any]:
     totals = plan.totals
     return {
         "out": str(out),
-        "files": sorted({*files, "run.json"}),
+        "files": sorted(names),
         "sheets": totals.sheets,
         "lengths": totals.lengths,
         "joints": totals.joints,
