@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from .auditing import Finding, audit
     from .effort import Budget, Effort, News
-    from .files import plan_json, read_job, read_plan, write_folder
+    from .files import job_schema, plan_json, plan_schema, read_job, read_plan, write_folder
     from .model import (
         Fault,
         Job,
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
         Strip,
         Workshop,
     )
-    from .planner import plan
+    from .planner import check, hints, plan
     from .report import report_files
 
 _MODEL = (
@@ -52,11 +52,15 @@ _ROOMS = {
     "Budget": "effort",
     "Effort": "effort",
     "News": "effort",
+    "job_schema": "files",
     "plan_json": "files",
+    "plan_schema": "files",
     "read_job": "files",
     "read_plan": "files",
     "write_folder": "files",
     **dict.fromkeys(_MODEL.split(), "model"),
+    "check": "planner",
+    "hints": "planner",
     "plan": "planner",
     "report_files": "report",
 }
@@ -85,8 +89,12 @@ __all__ = [
     "Strip",
     "Workshop",
     "audit",
+    "check",
+    "hints",
+    "job_schema",
     "plan",
     "plan_json",
+    "plan_schema",
     "read_job",
     "read_plan",
     "report_files",

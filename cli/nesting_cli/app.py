@@ -1,5 +1,6 @@
 """The command's verbs. Everything heavy is imported inside them, so that help comes at once."""
 
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -15,6 +16,15 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     add_completion=False,
 )
+
+JOB = typer.Argument(help="The job file (TOML, or JSON of the same structure).")
+
+
+class Kind(StrEnum):
+    """The kinds of file that have a schema."""
+
+    job = "job"
+    plan = "plan"
 
 
 def main() -> None:
@@ -34,21 +44,35 @@ def new(
     write_starter(file, starter)
 
 
+@app.command("check")
+@translated
+def check(
+    job: Annotated[Path, JOB],
+    as_json: Annotated[bool, typer.Option("--json", help="Print problems and hints as a JSON list.")] = False,
+) -> None:
+    """Tell all that is wrong with a job, and what looks like a slip; nothing is written."""
+    from .checking import check_job, tell_as_json, tell_as_lines
+
+    check_job(job, tell_as_json if as_json else tell_as_lines)
+
+
 @app.command("plan")
 @translated
 def plan(
-    job: Annotated[Path, typer.Argument(help="The job file (TOML, or JSON of the same structure).")],
+    job: Annotated[Path, JOB],
     out: Annotated[Path, typer.Option(help="The folder for the plan, its drawings and lists.")],
     work: Annotated[
         int | None, typer.Option(min=0, help="Work units to spend; the same work and seed give the same plan.")
     ] = None,
     seconds: Annotated[float | None, typer.Option(min=0, help="Seconds to spend.")] = None,
     seed: Annotated[int, typer.Option(min=0, help="Fixes every choice made by chance.")] = 0,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the outcome as one JSON object.")] = False,
 ) -> None:
     """Make a plan, audit it, and write drawings, lists and plan.json."""
     from .planning import make_plan
+    from .telling import tell_as_json, tell_as_table
 
-    make_plan(job, out, work=work, seconds=seconds, seed=seed)
+    make_plan(job, out, work=work, seconds=seconds, seed=seed, tell=tell_as_json if as_json else tell_as_table)
 
 
 @app.command("audit")
@@ -58,3 +82,12 @@ def audit(plan: Annotated[Path, typer.Argument(help="A plan.json.")]) -> None:
     from .auditing import audit_plan
 
     audit_plan(plan)
+
+
+@app.command("schema")
+@translated
+def schema(kind: Annotated[Kind, typer.Argument(help="Of which file.")]) -> None:
+    """Print the JSON Schema of the job file or of plan.json."""
+    from .schemas import print_schema
+
+    print_schema(kind)

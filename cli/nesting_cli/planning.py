@@ -1,8 +1,7 @@
 """The verb ``plan``."""
 
 import signal
-import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from threading import Event
@@ -13,14 +12,19 @@ from nesting.model import Job, JobError, NoPlanError, Plan
 from nesting.planner import USUAL_WORK
 from nesting.planner import plan as make
 
+from .hinting import say_hints
 from .run_record import run_record
 from .showing import shown
+from .telling import Teller, tell_as_table
 
 
-def make_plan(job_file: Path, out: Path, *, work: int | None, seconds: float | None, seed: int) -> None:
+def make_plan(
+    job_file: Path, out: Path, *, work: int | None, seconds: float | None, seed: int, tell: Teller = tell_as_table
+) -> None:
     """Read a job, plan it, write everything, and say what came out."""
     require_usable(out)
     job = read_job(job_file)
+    say_hints(job, job_file)
     usual = USUAL_WORK if work is None and seconds is None else None
     effort = Effort(Budget(work=work if work is not None else usual, seconds=seconds))
     with stopping_on_interrupt(effort) as hear:
@@ -28,7 +32,7 @@ def make_plan(job_file: Path, out: Path, *, work: int | None, seconds: float | N
             plan = _planned(job, job_file, seed, effort, _both(hear, show))
         stopped = effort.stopped
         names = _write(plan, job_file, out, stopped=stopped)
-    _tell(plan, out, names, stopped=stopped)
+    tell(plan, out, names, stopped=stopped)
 
 
 def _write(plan: Plan, job_file: Path, out: Path, *, stopped: bool) -> list[str]:
@@ -80,27 +84,3 @@ def stopping_on_interrupt(effort: Effort) -> Iterator[Progress]:
         yield hear
     finally:
         signal.signal(signal.SIGINT, before)
-
-
-def _tell(plan: Plan, out: Path, names: Sequence[str], *, stopped: bool) -> None:
-    """Print the outcome."""
-    totals, currency = plan.totals, plan.job.currency
-    if stopped:
-        print("Stopped early: this is the best plan found until then.")
-    rows = [
-        ("sheets", str(totals.sheets)),
-        ("lengths", str(totals.lengths)),
-        ("joints", str(totals.joints)),
-        ("waste of sheets", f"{totals.waste_percent:.1f} %"),
-        ("waste of timber", f"{totals.timber_waste_percent:.1f} %"),
-        ("to pay", f"{totals.to_pay:.2f} {currency}"),
-        ("joints, in glue and time", f"{totals.joint_cost:.2f} {currency}"),
-        ("together", f"{totals.objective:.2f} {currency}"),
-        ("no plan can be below", f"{totals.bound:.2f} {currency}, by {totals.bound_reason}"),
-    ]
-    if totals.proven:
-        rows[-1] = ("proven minimum", f"by {totals.bound_reason}")
-    for name, value in rows:
-        print(f"{name:<26}{value}")
-    print(f"audited: nothing wrong. Open {out / 'index.html'}")
-    print(f"{len(names)} files in {out}", file=sys.stderr)

@@ -4,6 +4,7 @@ import json
 import re
 import tomllib
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import Any
@@ -32,13 +33,18 @@ def read_job(file: Path) -> Job:
         With all that is wrong, each with file, line, place, reason and remedy.
     """
     text = text_of(file)
-    data = _parsed(text, file)
+    data = parsed(text, file)
     try:
-        with figures_in(_unit(data)):
-            problems = _resolve_outlines(data, file.parent)
-        return _validated(data, problems)
+        return job_of(data, file.parent)
     except JobError as error:
         raise JobError(located(error.problems, file, text)) from None
+
+
+def job_of(data: dict[str, Any], folder: Path) -> Job:
+    """Return the job that parsed data describe; outlines read from ``folder`` take the place of their names."""
+    with figures_in(_unit(data)):
+        problems = _resolve_outlines(data, folder)
+    return _validated(data, problems)
 
 
 def located(problems: Sequence[Problem], file: Path, text: str | None = None) -> list[Problem]:
@@ -55,7 +61,8 @@ def located(problems: Sequence[Problem], file: Path, text: str | None = None) ->
     return [p if p.file else p.at(file, line_of(source, p.path)) for p in problems]
 
 
-def _parsed(text: str, file: Path) -> dict[str, Any]:
+def parsed(text: str, file: Path) -> dict[str, Any]:
+    """Return what stands in a job file, unchecked."""
     try:
         data = _json(text) if file.suffix == ".json" else tomllib.loads(text, parse_float=_figure)
     except (ValueError, RecursionError) as error:
@@ -116,7 +123,7 @@ def _resolve_outlines(data: dict[str, Any], folder: Path) -> list[Problem]:
             try:
                 panel["outline"] = _offsets(outline, folder, place(path[:3], data), path)
             except JobError as error:
-                problems += error.problems
+                problems += [replace(problem, path=problem.path or path) for problem in error.problems]
                 panel["outline"] = {"rectangle": [1000, 100]}  # lets the rest of the job be checked
     return problems
 

@@ -98,10 +98,23 @@ def test_the_job_file_comes_first() -> None:
     assert [next(iter(starter_files(name))) for name in STARTERS] == [JOB_FILE] * len(STARTERS)
 
 
-def test_the_skiff_brings_one_table_of_offsets_a_hull_panel() -> None:
+@pytest.mark.parametrize("boats", ["skiff", "fleet"])
+def test_a_hull_brings_one_table_of_offsets_a_panel(boats: str) -> None:
     """The job file names each table, and there is no table that it does not name."""
-    named = [panel["outline"]["offsets"] for panel in raw("skiff")["panels"] if "offsets" in panel["outline"]]
-    assert sorted(named) == sorted(set(starter_files("skiff")) - {JOB_FILE}) == sorted(f"{name}.csv" for name in HULL)
+    named = [panel["outline"]["offsets"] for panel in raw(boats)["panels"] if "offsets" in panel["outline"]]
+    assert sorted(named) == sorted(set(starter_files(boats)) - {JOB_FILE}) == sorted(f"{name}.csv" for name in HULL)
+
+
+def test_the_fleet_is_three_skiffs_from_unlimited_stock(tmp_path: Path) -> None:
+    """The same lines and parts, three times each; only the offcut on the rack is limited."""
+    skiff, fleet = job_of("skiff", tmp_path), job_of("fleet", tmp_path)
+    tripled = [part.model_copy(update={"quantity": 3 * part.quantity}) for part in (*skiff.panels, *skiff.strips)]
+    assert [*fleet.panels, *fleet.strips] == tripled
+    limited = [stock for stock in (*fleet.sheets, *fleet.lengths) if stock.available is not None]
+    assert [(stock.source, stock.available) for stock in limited] == [("rack", 1)]
+    bought = [stock.model_copy(update={"available": None}) for stock in skiff.sheets if stock.source == "buy"]
+    assert [sheet for sheet in fleet.sheets if sheet.source == "buy"] == bought
+    assert (fleet.joints, fleet.neighbours, fleet.workshop) == (skiff.joints, skiff.neighbours, skiff.workshop)
 
 
 @given(st.text().filter(lambda name: name not in STARTERS))

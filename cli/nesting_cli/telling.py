@@ -1,0 +1,68 @@
+"""What came out of planning, told on standard output: as a table for people, as JSON for programs."""
+
+import json
+import sys
+from collections.abc import Collection
+from pathlib import Path
+from typing import Any, Protocol
+
+from nesting.model import Plan
+
+
+class Teller(Protocol):
+    """Tells of a plan whose files, of these ``names``, lie in ``out``."""
+
+    def __call__(self, plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
+        """Tell."""
+
+
+def tell_as_table(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
+    """Print the outcome in words."""
+    totals, currency = plan.totals, plan.job.currency
+    if stopped:
+        print("Stopped early: this is the best plan found until then.")
+    rows = [
+        ("sheets", str(totals.sheets)),
+        ("lengths", str(totals.lengths)),
+        ("joints", str(totals.joints)),
+        ("waste of sheets", f"{totals.waste_percent:.1f} %"),
+        ("waste of timber", f"{totals.timber_waste_percent:.1f} %"),
+        ("to pay", f"{totals.to_pay:.2f} {currency}"),
+        ("joints, in glue and time", f"{totals.joint_cost:.2f} {currency}"),
+        ("together", f"{totals.objective:.2f} {currency}"),
+        ("no plan can be below", f"{totals.bound:.2f} {currency}, by {totals.bound_reason}"),
+    ]
+    if totals.proven:
+        rows[-1] = ("proven minimum", f"by {totals.bound_reason}")
+    for name, value in rows:
+        print(f"{name:<26}{value}")
+    print(f"audited: nothing wrong. Open {out / 'index.html'}")
+    print(f"{len(names)} files in {out}", file=sys.stderr)
+
+
+def tell_as_json(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
+    """Print the outcome as one JSON object."""
+    print(json.dumps(_outcome(plan, out, names, stopped=stopped), indent=1, ensure_ascii=False))
+
+
+def _outcome(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> dict[str, Any]:
+    totals = plan.totals
+    return {
+        "out": str(out),
+        "files": sorted(names),
+        "sheets": totals.sheets,
+        "lengths": totals.lengths,
+        "joints": totals.joints,
+        "waste_percent": totals.waste_percent,
+        "timber_waste_percent": totals.timber_waste_percent,
+        "to_pay": f"{totals.to_pay:.2f}",
+        "joint_cost": f"{totals.joint_cost:.2f}",
+        "objective": f"{totals.objective:.2f}",
+        "bound": f"{totals.bound:.2f}",
+        "bound_reason": totals.bound_reason,
+        "proven": totals.proven,
+        "currency": plan.job.currency,
+        "seed": plan.seed,
+        "work": plan.work,
+        "stopped_early": stopped,
+    }

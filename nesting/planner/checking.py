@@ -1,0 +1,46 @@
+"""All that is wrong with a job, found without improving any plan of it."""
+
+from nesting.effort import Budget, Effort
+from nesting.lengths import plan_lengths
+from nesting.model import Job, JobError, NoPlanError, Problem
+from nesting.sheets import sheet_plans
+
+from .planning import USUAL_WORK
+from .resolving import resolved
+from .set_aside import everything, looked_through
+
+
+def check(job: Job) -> tuple[Problem, ...]:
+    """Return everything that keeps a job from being planned, all at once: outlines, then panels, then strips.
+
+    What is wrong by itself is set aside and the rest is looked at without it. A first plan of the rest is tried, so
+    stock that runs out is told too. Nothing is returned if a plan exists and was found.
+    """
+    left, outlines = looked_through(everything(job), _outline_problems)
+    _, panels = looked_through(left, _panel_problems)
+    _, strips = looked_through(left, _strip_problems)
+    return (*outlines, *panels, *strips)
+
+
+def _outline_problems(job: Job) -> tuple[Problem, ...]:
+    try:
+        resolved(job)
+    except JobError as error:
+        return error.problems
+    return ()
+
+
+def _panel_problems(job: Job) -> tuple[Problem, ...]:
+    try:
+        next(sheet_plans(resolved(job), seed=0, effort=Effort(Budget(work=0))))
+    except (NoPlanError, JobError) as error:
+        return error.problems
+    return ()
+
+
+def _strip_problems(job: Job) -> tuple[Problem, ...]:
+    try:
+        plan_lengths(job, Effort(Budget(work=USUAL_WORK)))
+    except NoPlanError as error:
+        return error.problems
+    return ()
