@@ -14,7 +14,6 @@ SECTION = [45, 20]
 
 #: An offcut with a broken corner and a knot.
 RACK_OUTLINE = [[0, 0], [900, 0], [900, 420], [700, 600], [0, 600]]
-LONGEST_HANDLED = 2000
 KNOT = [[300, 200], [360, 190], [370, 260], [310, 270]]
 
 
@@ -31,12 +30,9 @@ def jobs(draw: st.DrawFn, *, limited: bool = True, timber: bool = True) -> Table
     """
     panels = [draw(_panels(f"panel {k}")) for k in range(draw(st.integers(1, 5)))]
     strips = [draw(_strips(f"strip {k}")) for k in range(draw(st.integers(0, 4)) if timber else 0)]
-    workshop = draw(_workshops())
-    if any(panel["joint"] is None and _length(panel) > LONGEST_HANDLED for panel in panels):
-        workshop["longest_piece"] = None
     return {
         "grades": GRADES,
-        "workshop": workshop,
+        "workshop": draw(_workshops()),
         "joints": {
             "scarf": {"slope": 8, "least_piece": 350, "cost": {"each": "2.00", "per_m": "6.00"}},
             "timber": {"slope": 10, "least_piece": 250, "cost": {"each": "1.50"}},
@@ -54,18 +50,13 @@ def job_of(table: Table) -> Job:
     return Job.model_validate(table)
 
 
-def _length(panel: Table) -> float:
-    stations = [point[0] for point in panel["outline"]["points"]]
-    return float(max(stations) - min(stations))
-
-
 def _workshops() -> st.SearchStrategy[Table]:
     return st.fixed_dictionaries(
         {
             "kerf": st.fixed_dictionaries({"sheet": tenths(0, 6), "crosscut": tenths(0, 6)}),
             "trim": tenths(0, 15),
             "keep_from": st.sampled_from([(400, 200), (150, 80)]),
-            "longest_piece": st.sampled_from([None, None, None, LONGEST_HANDLED]),
+            "longest_piece": st.sampled_from([None, None, None, 2000]),
         }
     )
 
