@@ -4,8 +4,8 @@ from nesting.auditing import audit
 from nesting.bounds import sheets_bound
 from nesting.effort import Budget, Effort, News, Progress, silence
 from nesting.lengths import plan_lengths
-from nesting.model import AuditError, Bound, Job, JobError, NoPlanError, Plan, Problem, Share
-from nesting.sheets import sheet_plans
+from nesting.model import AuditError, Bound, Job, NoPlanError, Plan, Share
+from nesting.sheets import panel_problems, sheet_plans
 
 from .adding_up import purchases, totals
 from .resolving import job_sha256, resolved
@@ -57,15 +57,7 @@ def _timber(job: Job, effort: Effort) -> tuple[Share, Bound]:
     try:
         return plan_lengths(job, effort)
     except NoPlanError as error:
-        raise NoPlanError([*_panel_problems(job), *error.problems]) from None
-
-
-def _panel_problems(job: Job) -> tuple[Problem, ...]:
-    try:
-        next(sheet_plans(job, seed=0, effort=Effort(Budget())))
-    except (NoPlanError, JobError) as error:
-        return error.problems
-    return ()
+        raise NoPlanError([*panel_problems(job), *error.problems]) from None
 
 
 def _sum(sheets: Bound, timber: Bound) -> Bound:

@@ -1,5 +1,5 @@
 """Sheet goods: which sheets, which pieces of which panels, and where each lies."""
 
-from .searching import sheet_plans
+from .searching import panel_problems, sheet_plans
 
-__all__ = ["sheet_plans"]
+__all__ = ["panel_problems", "sheet_plans"]

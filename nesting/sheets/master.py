@@ -24,11 +24,12 @@ class Selection:
     variants: tuple[Variant, ...]
     layouts: tuple[Layout, ...]
     cost: int
+    joints: int
 
     @property
     def rank(self) -> tuple[int, int, int]:
         """What is less is better: cost, then joints, then sheets."""
-        return self.cost, sum(len(v.stations) for v in self.variants), len(self.layouts)
+        return self.cost, self.joints, len(self.layouts)
 
 
 def selection(parts: Sequence[Part], variants: Sequence[Variant], layouts: Sequence[Layout]) -> Selection:
@@ -37,8 +38,14 @@ def selection(parts: Sequence[Part], variants: Sequence[Variant], layouts: Seque
     # Full sheets first: what is dropped then empties the others.
     kept = [layout.only(needed) for layout in sorted(layouts, key=lambda layout: -layout.area)]
     kept = [layout for layout in kept if layout.laid]
-    joints = sum(parts[v.panel].panel.quantity * v.joint_cost for v in variants)
-    return Selection(tuple(variants), tuple(kept), joints + sum(layout.stock.price for layout in kept))
+    copies = {v: parts[v.panel].panel.quantity for v in variants}
+    joint_cost = sum(count * v.joint_cost for v, count in copies.items())
+    return Selection(
+        variants=tuple(variants),
+        layouts=tuple(kept),
+        cost=joint_cost + sum(layout.stock.price for layout in kept),
+        joints=sum(count * len(v.stations) for v, count in copies.items()),
+    )
 
 
 def wanted(parts: Sequence[Part], variants: Sequence[Variant]) -> Counter[PieceKind]:

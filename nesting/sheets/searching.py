@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from random import Random
 
 from nesting.effort import Effort
-from nesting.model import Job, NoPlanError, Share
+from nesting.model import Job, NoPlanError, Problem, Share
 from nesting.packing import Placer
 
 from . import refusing
@@ -19,7 +19,7 @@ from .stock import Stock, serving, stock_of
 from .variants import Variant, variants_of
 
 #: Passes after which a first plan is given up.
-PATIENCE = 40
+PATIENCE = 20
 
 #: Every so many passes the best sheets of all passes are chosen anew.
 PASSES_PER_CHOICE = 4
@@ -57,19 +57,27 @@ def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
         yield share_of(job, task.parts, found)
 
 
+def panel_problems(job: Job) -> tuple[Problem, ...]:
+    """Return why panels of a resolved job can't be made, each looked at by itself; empty if each can."""
+    try:
+        prepared(job)
+    except NoPlanError as error:
+        return error.problems
+    return ()
+
+
 def prepared(job: Job) -> Task:
     """Work out the sheets, the panels, and the ways to make each, or say which panels can't be made."""
     stocks = stock_of(job)
-    serve = [serving(stocks, job, panel) for panel in job.panels]
-    missing = [k for k, those in enumerate(serve) if not those]
-    if missing:
-        raise NoPlanError([refusing.no_stock(k, job.panels[k], stocks) for k in missing])
-    parts = tuple(part_of(k, panel, serve[k], job) for k, panel in enumerate(job.panels))
-    variants = tuple(variants_of(part, job) for part in parts)
-    unmade = [part for part, several in zip(parts, variants, strict=True) if not several]
-    if unmade:
-        raise NoPlanError([refusing.no_variant(part, job) for part in unmade])
-    return Task(job, stocks, parts, variants, clashes(job, variants))
+    serve = {k: serving(stocks, job, panel) for k, panel in enumerate(job.panels)}
+    parts = {k: part_of(k, job.panels[k], those, job) for k, those in serve.items() if those}
+    variants = {k: variants_of(part, job) for k, part in parts.items()}
+    problems = [refusing.no_stock(k, job.panels[k], stocks) for k, those in serve.items() if not those]
+    problems += [refusing.no_variant(parts[k], job) for k, several in variants.items() if not several]
+    if problems:
+        raise NoPlanError(problems)
+    ways = tuple(variants.values())
+    return Task(job, stocks, tuple(parts.values()), ways, clashes(job, ways))
 
 
 def _improving(task: Task, chance: Random, effort: Effort) -> Iterator[Selection]:
