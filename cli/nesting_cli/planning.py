@@ -24,7 +24,6 @@ def make_plan(
     """Read a job, plan it, write everything, and say what came out."""
     require_usable(out)
     job = read_job(job_file)
-    say_hints(job, job_file)
     usual = USUAL_WORK if work is None and seconds is None else None
     effort = Effort(Budget(work=work if work is not None else usual, seconds=seconds))
     with stopping_on_interrupt(effort) as hear:
@@ -33,6 +32,7 @@ def make_plan(
         stopped = effort.stopped
         names = _write(plan, job_file, out, stopped=stopped)
     tell(plan, out, names, stopped=stopped)
+    say_hints(job, job_file)  # last: a job that can't be planned gets one clear message and no hints beside it
 
 
 def _write(plan: Plan, job_file: Path, out: Path, *, stopped: bool) -> list[str]:
