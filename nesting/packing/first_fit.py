@@ -67,11 +67,13 @@ class Placer:
         Least distance between two placed shapes; edge and obstacles may be touched.
     effort : Effort
         Counts one unit for each item tried at one angle.
+    coarseness : float
+        Millimetres by which curves may be taken for larger than they are: more is faster and less dense.
     """
 
-    def __init__(self, gap: float, effort: Effort) -> None:
+    def __init__(self, gap: float, effort: Effort, coarseness: float = 1.5) -> None:
         self._effort = effort
-        self._shapes = ShapeStore(gap)
+        self._shapes = ShapeStore(gap, coarseness)
         self._no_fits = NoFitStore()
 
     def fill(

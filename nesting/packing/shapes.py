@@ -12,9 +12,6 @@ from .attitude import Attitude
 from .container import Container
 from .convex import convex_pieces
 
-#: Millimetres within which a curve is replaced by fewer, longer chords outside it.
-COARSENESS = 1.5
-
 #: Millimetres by which shapes may be cut short without harm: a thousandth of the tolerance of the whole program.
 HAIR = 1e-6
 
@@ -36,12 +33,14 @@ class Shape:
     pieces: list[NDArray[np.float64]] = field(repr=False)
 
 
-def prepared(polygon: Polygon) -> Shape:
+def prepared(polygon: Polygon, coarseness: float) -> Shape:
     """Return a shape that holds the polygon but for a hair, with the same bounding box and not much larger.
+
+    Curves are replaced by fewer, longer chords outside them, within about ``coarseness`` millimetres.
 
     The hair keeps exact fits: without it the one place where a peg fits its hole would be lost to rounding.
     """
-    drawn_in = _outwards(polygon).buffer(-HAIR, join_style="mitre")
+    drawn_in = _outwards(polygon, coarseness).buffer(-HAIR, join_style="mitre")
     return Shape(polygon, convex_pieces(drawn_in if isinstance(drawn_in, Polygon) and drawn_in.area else polygon))
 
 
@@ -50,16 +49,16 @@ def grown(polygon: Polygon, by: float) -> Polygon:
     return polygon if by == 0 else polygon.buffer(by, join_style="mitre", mitre_limit=2.0)
 
 
-def _outwards(polygon: Polygon) -> Polygon:
+def _outwards(polygon: Polygon, coarseness: float) -> Polygon:
     """Simplify so that nothing of the polygon is lost and its bounding box stays."""
     if len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
         return polygon
     polygon = Polygon(polygon.exterior, [_hole_drawn_in(Polygon(hole)) for hole in polygon.interiors])
-    wider = polygon.buffer(COARSENESS, join_style="mitre", mitre_limit=2.0)
+    wider = polygon.buffer(coarseness, join_style="mitre", mitre_limit=2.0)
     core = polygon.buffer(-HAIR, join_style="mitre")  # the common edges of the box differ by rounding
     # Simplifying a closed ring may stray further than asked where the ring begins: make sure, or ask for less.
     for share in (0.9, 0.5, 0.2):
-        clipped = wider.simplify(share * COARSENESS).intersection(shapely.box(*polygon.bounds))
+        clipped = wider.simplify(share * coarseness).intersection(shapely.box(*polygon.bounds))
         if isinstance(clipped, Polygon) and clipped.covers(core):
             return clipped
     return polygon
@@ -76,8 +75,9 @@ def _hole_drawn_in(hole: Polygon) -> LinearRing:
 class ShapeStore:
     """Shapes prepared once for each polygon object, bare and grown by half the gap."""
 
-    def __init__(self, gap: float) -> None:
+    def __init__(self, gap: float, coarseness: float) -> None:
         self._gap = gap
+        self._coarseness = coarseness
         self._bare: dict[int, tuple[Polygon, Shape]] = {}
         self._wide: dict[int, tuple[Polygon, Shape]] = {}
         self._lying: dict[tuple[int, Attitude], tuple[Polygon, BaseGeometry]] = {}
@@ -86,13 +86,13 @@ class ShapeStore:
     def bare(self, polygon: Polygon) -> Shape:
         """Return the polygon as a shape."""
         if id(polygon) not in self._bare:
-            self._bare[id(polygon)] = (polygon, prepared(polygon))
+            self._bare[id(polygon)] = (polygon, prepared(polygon, self._coarseness))
         return self._bare[id(polygon)][1]
 
     def with_gap(self, polygon: Polygon) -> Shape:
         """Return the polygon grown by half the gap as a shape: two such keep the gap if they don't overlap."""
         if id(polygon) not in self._wide:
-            self._wide[id(polygon)] = (polygon, prepared(grown(polygon, self._gap / 2)))
+            self._wide[id(polygon)] = (polygon, prepared(grown(polygon, self._gap / 2), self._coarseness))
         return self._wide[id(polygon)][1]
 
     def lying(self, polygon: Polygon, attitude: Attitude) -> BaseGeometry:
@@ -107,6 +107,6 @@ class ShapeStore:
         if id(container) not in self._around:
             notches = shapely.get_parts(shapely.box(*container.outline.bounds).difference(container.outline))
             blocks = [part for part in notches if isinstance(part, Polygon) and part.area > LEAST_NOTCH]
-            shapes = tuple(prepared(shape) for shape in (*blocks, *container.obstacles))
+            shapes = tuple(prepared(shape, self._coarseness) for shape in (*blocks, *container.obstacles))
             self._around[id(container)] = (container, shapes)
         return self._around[id(container)][1]

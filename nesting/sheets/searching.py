@@ -21,6 +21,9 @@ from .variants import Variant, variants_of
 #: Passes after which a first plan is given up.
 PATIENCE = 20
 
+#: Coarseness of shapes in the passes that look for a first plan: what matters there is to be soon done.
+FIRST_COARSENESS = 4.0
+
 #: Every so many passes the best sheets of all passes are chosen anew.
 PASSES_PER_CHOICE = 4
 
@@ -83,7 +86,7 @@ def prepared(job: Job) -> Task:
 def _improving(task: Task, chance: Random, effort: Effort) -> Iterator[Selection]:
     """Yield better and better selections until the budget is spent."""
     pool, placer = Pool(), Placer(task.job.workshop.gap, effort)
-    best = _first(task, pool, placer, chance, effort)
+    best = _first(task, pool, Placer(task.job.workshop.gap, effort, FIRST_COARSENESS), chance, effort)
     yield best
     passes = 0
     while not effort.over:

@@ -21,7 +21,7 @@ def test_a_move_is_forbidden_iff_the_shapes_overlap(
     one: Polygon, other: Polygon, angle: Attitude, turn: Attitude, x: float, y: float
 ) -> None:
     """A point is inside the no-fit polygon iff moving the shape there makes the two overlap."""
-    region = NoFitStore().get(prepared(one), angle, prepared(other), turn)
+    region = NoFitStore().get(prepared(one, 1.5), angle, prepared(other, 1.5), turn)
     lying = angle.of(one)
     moved = affinity.translate(turn.of(other), x, y)
     assume(abs(region.boundary.distance(Point(x, y))) > 1e-4)
@@ -33,7 +33,7 @@ def test_what_is_remembered_equals_what_is_worked_out(
     one: Polygon, other: Polygon, angle: Attitude, turn: Attitude
 ) -> None:
     """Asked the other way round, the answer is the same turned by half a circle, remembered or not."""
-    a, b = prepared(one), prepared(other)
+    a, b = prepared(one, 1.5), prepared(other, 1.5)
     store = NoFitStore()
     store.get(a, angle, b, turn)
     assert store.get(b, turn, a, angle).equals_exact(NoFitStore().get(b, turn, a, angle), 1e-5) or store.get(
@@ -44,6 +44,6 @@ def test_what_is_remembered_equals_what_is_worked_out(
 def test_a_peg_may_lie_exactly_in_its_hole() -> None:
     """An exact fit is kept: the no-fit polygon of a frame leaves the one place where the peg fits."""
     frame = Polygon([(0, 0), (9, 0), (9, 9), (0, 9)], [[(3, 3), (6, 3), (6, 6), (3, 6)]])
-    region = NoFitStore().get(prepared(frame), Attitude(), prepared(shapely.box(0, 0, 3, 3)), Attitude())
+    region = NoFitStore().get(prepared(frame, 1.5), Attitude(), prepared(shapely.box(0, 0, 3, 3), 1.5), Attitude())
     assert not region.contains(Point(3, 3))
     assert region.contains(Point(3.001, 3))

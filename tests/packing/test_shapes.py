@@ -7,7 +7,7 @@ import shapely
 from hypothesis import given
 from shapely.geometry import Point, Polygon
 
-from nesting.packing.shapes import COARSENESS, grown, prepared
+from nesting.packing.shapes import grown, prepared
 from tests.strategies import panel_polygons, star_polygons
 
 
@@ -15,7 +15,7 @@ from tests.strategies import panel_polygons, star_polygons
 def test_a_prepared_shape_holds_the_outline_within_the_same_box(panel: Polygon) -> None:
     """Nothing of the outline is lost, and a shape that fits a sheet's box still does."""
     fine = panel.segmentize(5.0)
-    whole = shapely.union_all([Polygon(points) for points in prepared(fine).pieces])
+    whole = shapely.union_all([Polygon(points) for points in prepared(fine, 1.5).pieces])
     assert whole.buffer(1e-5).covers(fine)
     assert whole.bounds == pytest.approx(fine.bounds, abs=1e-5)
 
@@ -23,10 +23,10 @@ def test_a_prepared_shape_holds_the_outline_within_the_same_box(panel: Polygon) 
 def test_a_curve_becomes_a_few_chords_outside_it() -> None:
     """A circle of 500 points loses most of them and grows by less than twice the coarseness."""
     disc = Polygon([(300 * math.cos(k / 250 * math.pi), 300 * math.sin(k / 250 * math.pi)) for k in range(500)])
-    whole = shapely.union_all([Polygon(points) for points in prepared(disc).pieces])
+    whole = shapely.union_all([Polygon(points) for points in prepared(disc, 1.5).pieces])
     assert whole.covers(disc.buffer(-1e-5))
     assert len(whole.exterior.coords) < 80
-    assert disc.buffer(2 * COARSENESS + 0.1).covers(whole)
+    assert disc.buffer(2 * 1.5 + 0.1).covers(whole)
 
 
 @given(star_polygons())
