@@ -88,14 +88,17 @@ def _in_own_frame(piece: dict[str, Any]) -> Polygon:
 def _sheets(plan: dict[str, Any]) -> list[str]:
     allowance, wrong = plan["job"]["workshop"]["allowance"], []
     gap = plan["job"]["workshop"]["kerf"]["sheet"] + 2 * allowance
+    sides = {sheet["name"]: [fault["side"] for fault in sheet["faults"]] for sheet in plan["job"]["sheets"]}
     for sheet in (used for used in plan["used"] if used["kind"] == "sheet"):
         usable = _polygon(sheet["outline"], sheet["holes"]).buffer(
             TOLERANCE - sheet["trim"] - allowance, join_style="mitre"
         )
         shapes = {p["id"]: _polygon(p["outline"], p["holes"]) for p in plan["pieces"] if p["on"] == sheet["id"]}
         wrong += [f"{name} is not within {sheet['id']}" for name, shape in shapes.items() if not usable.covers(shape)]
-        for fault in map(Polygon, sheet["faults"]):
-            wrong += [f"{name} lies on a fault" for name, shape in shapes.items() if _bites(shape, fault)]
+        for place, fault in enumerate(map(Polygon, sheet["faults"])):
+            side = sides[sheet["stock"]][place] if place < len(sides[sheet["stock"]]) else "both"
+            spoilt = [name for name, shape in shapes.items() if _bites(shape, fault) and _seen(plan, name, side)]
+            wrong += [f"{name} lies on a fault" for name in spoilt]
         for (name, shape), (other, neighbour) in combinations(shapes.items(), 2):
             if shape.distance(neighbour) < gap - TOLERANCE or _bites(shape, neighbour):
                 wrong.append(f"{name} and {other} are not a kerf apart")
@@ -105,6 +108,13 @@ def _sheets(plan: dict[str, Any]) -> list[str]:
 def _bites(shape: Polygon, other: Polygon) -> bool:
     """Whether two shapes overlap deeper than the tolerance: an area would grow with the length of a common edge."""
     return bool(shape.buffer(-TOLERANCE, join_style="mitre").intersects(other))
+
+
+def _seen(plan: dict[str, Any], piece: str, side: str) -> bool:
+    """Whether a fault on a face, or through the sheet, is seen on a piece."""
+    part = next(p["part"] for p in plan["pieces"] if p["id"] == piece)
+    shows = next(panel["shows"] for panel in plan["job"]["panels"] if panel["name"] == part)
+    return side == "both" or shows == "both" or side == shows
 
 
 def _timber(plan: dict[str, Any]) -> list[str]:

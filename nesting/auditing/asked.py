@@ -90,6 +90,7 @@ def _same_outline(planned: Outline | None, wanted: Outline | None) -> bool:
 def _same_faults(planned: object, wanted: object) -> bool:
     told = [polygon(fault.points) for fault in getattr(planned, "faults", ())]
     true = [polygon(fault.points) for fault in getattr(wanted, "faults", ())]
-    if len(told) != len(true) or None in told or None in true:
+    sides = [[fault.side for fault in getattr(sheet, "faults", ())] for sheet in (planned, wanted)]
+    if sides[0] != sides[1] or None in told or None in true:
         return False
     return all(a is not None and b is not None and same_shape(a, b) for a, b in zip(true, told, strict=True))

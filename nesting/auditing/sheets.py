@@ -8,7 +8,7 @@ import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from nesting.model import TOLERANCE, SheetOffcut, UsedSheet
+from nesting.model import TOLERANCE, PanelPiece, SheetOffcut, UsedSheet
 
 from .findings import Finding
 from .geometry import drawn_in, lies_inside, polygon, reaches_into
@@ -23,15 +23,16 @@ class Room:
     usable: BaseGeometry
     allowance: float
     holes: tuple[Polygon, ...]
-    faults: tuple[Polygon, ...]
+    faults: tuple[tuple[str, Polygon], ...]
 
 
 @dataclass(frozen=True)
 class Laid:
-    """A polygon that lies on a sheet, and how it is called."""
+    """A polygon that lies on a sheet, how it is called, and which of its faces are seen."""
 
     where: str
     shape: Polygon
+    seen: frozenset[str] = frozenset()
 
 
 def sheets(register: Register) -> Iterator[Finding]:
@@ -49,18 +50,18 @@ def room_of(used: UsedSheet, register: Register) -> Room | None:
     if sheet is None or whole is None:
         return None
     usable = drawn_in(Polygon(whole.exterior), trim_of(sheet, register))
-    faults = (polygon(fault.points) for fault in sheet.faults)
+    faults = [(fault.side, polygon(fault.points)) for fault in sheet.faults]
     return Room(
         usable=usable,
         allowance=register.job.workshop.allowance,
         holes=tuple(Polygon(hole) for hole in whole.interiors),
-        faults=tuple(fault for fault in faults if fault is not None),
+        faults=tuple((side, shape) for side, shape in faults if shape is not None),
     )
 
 
 def _sheet(used: UsedSheet, room: Room, register: Register) -> Iterator[Finding]:
     pieces = [
-        Laid(f'piece "{piece.id}"', shape)
+        Laid(f'piece "{piece.id}"', shape, _seen(piece, register))
         for piece in register.panel_pieces
         if piece.on == used.id and (shape := polygon(piece.outline, piece.holes)) is not None
     ]
@@ -70,12 +71,20 @@ def _sheet(used: UsedSheet, room: Room, register: Register) -> Iterator[Finding]
     yield from _offcuts(used, room, pieces, register)
 
 
+def _seen(piece: PanelPiece, register: Register) -> frozenset[str]:
+    """Return which faces of a piece are seen; both where that can't be told."""
+    panel = register.panels.get(piece.part)
+    shows = panel.shows if panel else "both"
+    return frozenset({"both": ("good", "back"), "good": ("good",), "none": ()}[shows])
+
+
 def _place(piece: Laid, room: Room) -> Iterator[Finding]:
     if not lies_inside(piece.shape, drawn_in(room.usable, room.allowance)):
         yield Finding("outside-sheet", piece.where, "it reaches into the trim or beyond the edge of its sheet")
     if any(_nearer(piece.shape, hole, room.allowance) for hole in room.holes):
         yield Finding("in-hole", piece.where, "it reaches into a hole of its sheet")
-    if any(_nearer(piece.shape, fault, room.allowance) for fault in room.faults):
+    harmful = (shape for side, shape in room.faults if side == "both" or side in piece.seen)
+    if any(_nearer(piece.shape, fault, room.allowance) for fault in harmful):
         yield Finding("on-fault", piece.where, "it lies on a fault of its sheet")
 
 
@@ -123,7 +132,7 @@ def _offcuts(used: UsedSheet, room: Room, pieces: Sequence[Laid], register: Regi
 def _kept(offcut: Laid, room: Room, keep_from: tuple[float, float]) -> Iterator[Finding]:
     if not lies_inside(offcut.shape, room.usable):
         yield Finding("offcut-misplaced", offcut.where, "it reaches into the trim or beyond the edge")
-    if any(reaches_into(offcut.shape, obstacle) for obstacle in (*room.holes, *room.faults)):
+    if any(reaches_into(offcut.shape, obstacle) for obstacle in (*room.holes, *(shape for _, shape in room.faults))):
         yield Finding("offcut-misplaced", offcut.where, "it lies on a fault or a hole")
     west, south, east, north = offcut.shape.bounds
     if east - west < keep_from[0] - TOLERANCE or north - south < keep_from[1] - TOLERANCE:

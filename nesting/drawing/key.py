@@ -20,7 +20,7 @@ SCARFS: tuple[Entry, ...] = (
 ALLOWANCE: Entry = (ALLOWED, "saw here, then plane to the wide line")
 TRIMMED: Entry = (TRIM, "trim to here")
 KEPT: Entry = (KEEP, "offcut to keep")
-FAULTY: Entry = (FAULT, "fault, no part there")
+FAULTY: Entry = (FAULT, "fault: kept off, unless on a face that is not seen")
 
 
 def key_rows(entries: Sequence[Entry], width: float) -> int:

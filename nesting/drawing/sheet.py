@@ -18,7 +18,7 @@ from .lettering import by, millimetres
 from .offcuts import draw_offcut
 from .placement import own_size, shape_of
 from .sheet_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, SheetFrame
-from .stock import draw_grain, draw_stock, name_faults
+from .stock import draw_grain, draw_stock, fault_words, name_faults
 from .styles import ALLOWED, CUT, TINTS
 from .svg import SvgCanvas
 from .title_block import draw_title_block, scale_words
@@ -54,7 +54,7 @@ def draw_sheet(plan: Plan, used_id: str) -> str:
     draw_stock(canvas, sheet)
     _draw_offcuts(canvas, plan, sheet)
     _draw_pieces(canvas, plan, pieces)
-    name_faults(canvas, sheet, [shape_of(piece) for piece in pieces])
+    name_faults(canvas, sheet, fault_words(plan, sheet), [shape_of(piece) for piece in pieces])
     _draw_figures(canvas, frame, sheet, pieces)
     draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
     draw_list(canvas, frame.legend_corner, COLUMNS, _rows(plan, sheet, pieces))

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import shapely
 from shapely.geometry import Polygon
 
-from nesting.model import UsedSheet
+from nesting.model import Plan, UsedSheet
 from nesting.outlines import shrunk
 
 from .arrows import draw_double_arrow
@@ -26,12 +26,21 @@ def draw_stock(canvas: Canvas, sheet: UsedSheet) -> None:
             _draw_fault(canvas, Polygon(fault))
 
 
-def name_faults(canvas: Canvas, sheet: UsedSheet, pieces: Sequence[Polygon]) -> None:
-    """Write "fault" beside each fault where there is room; the key tells what the hatching means where not."""
-    for fault in sheet.faults:
-        place = _place_beside(Polygon(fault), sheet, pieces, canvas.scale)
+def name_faults(canvas: Canvas, sheet: UsedSheet, words: Sequence[str], pieces: Sequence[Polygon]) -> None:
+    """Write what each fault is beside it where there is room; the key tells what the hatching means where not."""
+    for fault, name in zip(sheet.faults, words, strict=True):
+        place = _place_beside(Polygon(fault), width_of(name, SMALL), sheet, pieces, canvas.scale)
         if place:
-            write_centred(canvas, "fault", place, SMALL)
+            write_centred(canvas, name, place, SMALL)
+
+
+def fault_words(plan: Plan, sheet: UsedSheet) -> list[str]:
+    """Return what each fault of a sheet is called: one that does not go through names its face."""
+    stock = next((stock for stock in plan.job.sheets if stock.name == sheet.stock), None)
+    sides = [fault.side for fault in stock.faults] if stock else []
+    if len(sides) != len(sheet.faults):
+        return ["fault"] * len(sheet.faults)
+    return [{"both": "fault", "good": "fault, good face", "back": "fault, back"}[side] for side in sides]
 
 
 def draw_grain(canvas: Canvas, frame: SheetFrame) -> None:
@@ -50,15 +59,17 @@ def _draw_trim(canvas: Canvas, sheet: UsedSheet) -> None:
 
 
 def _draw_fault(canvas: Canvas, fault: Polygon) -> None:
-    with canvas.group("fault", "fault: no part may touch it"):
+    with canvas.group("fault", "fault"):
         for angle in (45.0, 135.0):
             canvas.lines(hatched(fault, 2.0 * canvas.scale, angle), FAULT_HATCH)
         canvas.area([list(fault.exterior.coords)[:-1]], FAULT)
 
 
-def _place_beside(fault: Polygon, sheet: UsedSheet, pieces: Sequence[Polygon], scale: float) -> Point | None:
-    """Return a free place for the word: above, below, right or left; None if there is none."""
-    half_width, half_height = width_of("fault", SMALL) / 2 * scale, SMALL / 2 * scale
+def _place_beside(
+    fault: Polygon, width: float, sheet: UsedSheet, pieces: Sequence[Polygon], scale: float
+) -> Point | None:
+    """Return a free place for words of a width: above, below, right or left; None if there is none."""
+    half_width, half_height = width / 2 * scale, SMALL / 2 * scale
     left, low, right, high = (float(value) for value in fault.bounds)
     x, y, off = (left + right) / 2, (low + high) / 2, 1.0 * scale
     beside = off + half_width

@@ -22,6 +22,8 @@ class Panel(Value):
         Finished parts. If ``handed``, half of them are mirrored, and the outline shows the port one.
     grain : {"along", "across", "any"}
         How the face grain runs to the panel's x axis.
+    shows : {"both", "good", "none"}
+        Which faces are seen in the boat: a fault on the face that is not seen does no harm.
     joint : str or None
         Name of the joint rule by which it may be divided; None: in one piece.
     no_joint : tuple of (from, to)
@@ -38,6 +40,7 @@ class Panel(Value):
     quantity: Count = 1
     handed: bool = False
     grain: Literal["along", "across", "any"] = "along"
+    shows: Literal["both", "good", "none"] = "both"
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()
     boat_stations: tuple[Stretch, ...] = Field(default=(), max_length=200)

@@ -10,9 +10,13 @@ from .outline import MOST_POINTS, Outline, Point
 
 
 class Fault(Value):
-    """A place on a sheet that no part may touch: a knot, a dent, a broken corner."""
+    """A place on a sheet to keep off: a knot, a dent, a broken corner.
+
+    ``side`` is the face on which it is, "good" or "back"; one that goes through ("both") no part may touch.
+    """
 
     points: tuple[Point, ...] = Field(min_length=3, max_length=MOST_POINTS)
+    side: Literal["both", "good", "back"] = "both"
 
 
 class Sheet(Value):

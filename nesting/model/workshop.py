@@ -17,7 +17,7 @@ class Kerf(Value):
     @model_validator(mode="before")
     @classmethod
     def _from_one_number(cls, given: Any) -> Any:
-        if isinstance(given, int | float | Decimal) and not isinstance(given, bool):
+        if isinstance(given, int | float | Decimal | str) and not isinstance(given, bool):
             return {"sheet": given, "crosscut": given}
         return given
 

@@ -28,12 +28,13 @@ class Item:
     """A shape, mirrored about the x axis if so asked, and the angles by which it may then be turned.
 
     Angles are 0, 90, 180, 270 degrees anticlockwise about the origin. Hand over the same polygon for a part and its
-    mirror image: what is known of the one then serves the other.
+    mirror image: what is known of the one then serves the other. ``avoids`` are the marks of obstacles that bother it.
     """
 
     polygon: Polygon
     angles: tuple[int, ...] = (0,)
     mirrored: bool = False
+    avoids: frozenset[str] = frozenset()
 
     def attitude(self, angle: int) -> Attitude:
         """Return how it lies at one of its angles."""
@@ -103,7 +104,7 @@ class Placer:
         best, least = None, np.inf
         for angle in item.angles:
             self._effort.spend(1)
-            places = room.places(item.polygon, item.attitude(angle))
+            places = room.places(item, angle)
             if len(places) == 0:
                 continue
             _, _, right, top = self._shapes.lying(item.polygon, item.attitude(angle)).bounds
@@ -120,7 +121,7 @@ class Room:
     def __init__(self, container: Container, shapes: ShapeStore, no_fits: NoFitStore) -> None:
         self._container, self._shapes, self._no_fits = container, shapes, no_fits
         self._taken: list[tuple[Shape, Attitude, Placement]] = []
-        self._free: dict[tuple[int, Attitude], tuple[BaseGeometry, int]] = {}
+        self._free: dict[tuple[int, Attitude, frozenset[str]], tuple[BaseGeometry, int]] = {}
         blocked = sum(obstacle.intersection(container.outline).area for obstacle in container.obstacles)
         self.area = float(container.outline.area - blocked)
 
@@ -129,10 +130,11 @@ class Room:
         self._taken.append((self._shapes.with_gap(item.polygon), item.attitude(placement.angle), placement))
         self.area -= item.polygon.area
 
-    def places(self, polygon: Polygon, attitude: Attitude) -> NDArray[np.float64]:
+    def places(self, item: Item, angle: int) -> NDArray[np.float64]:
         """Return the corners of the region of moves that keep the polygon inside and off all others."""
-        key = (id(polygon), attitude)
-        free, known = self._free.get(key) or (self._free_of_all(polygon, attitude), 0)
+        polygon, attitude = item.polygon, item.attitude(angle)
+        key = (id(polygon), attitude, item.avoids)
+        free, known = self._free.get(key) or (self._free_of_all(item, attitude), 0)
         wide = self._shapes.with_gap(polygon)
         forbidden = [
             affinity.translate(self._no_fits.get(shape, lying, wide, attitude), place.x, place.y)
@@ -144,13 +146,13 @@ class Room:
         corners: NDArray[np.float64] = shapely.get_coordinates(free)
         return corners
 
-    def _free_of_all(self, polygon: Polygon, attitude: Attitude) -> BaseGeometry:
+    def _free_of_all(self, item: Item, attitude: Attitude) -> BaseGeometry:
         """Return the moves that keep the polygon inside while nothing is placed."""
-        inner = _inner_fit(self._container.outline, self._shapes.lying(polygon, attitude))
-        around = self._shapes.around(self._container)
+        inner = _inner_fit(self._container.outline, self._shapes.lying(item.polygon, attitude))
+        around = self._shapes.around(self._container, item.avoids)
         if inner.is_empty or not around:
             return inner
-        bare = self._shapes.bare(polygon)
+        bare = self._shapes.bare(item.polygon)
         regions = [self._no_fits.get(shape, AS_DRAWN, bare, attitude) for shape in around]
         return inner.difference(shapely.union_all(regions))
 

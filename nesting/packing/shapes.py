@@ -81,7 +81,7 @@ class ShapeStore:
         self._bare: dict[int, tuple[Polygon, Shape]] = {}
         self._wide: dict[int, tuple[Polygon, Shape]] = {}
         self._lying: dict[tuple[int, Attitude], tuple[Polygon, BaseGeometry]] = {}
-        self._around: dict[int, tuple[Container, tuple[Shape, ...]]] = {}
+        self._around: dict[tuple[int, frozenset[str]], tuple[Container, tuple[Shape, ...]]] = {}
 
     def bare(self, polygon: Polygon) -> Shape:
         """Return the polygon as a shape."""
@@ -102,11 +102,12 @@ class ShapeStore:
             self._lying[key] = (polygon, attitude.of(polygon))
         return self._lying[key][1]
 
-    def around(self, container: Container) -> tuple[Shape, ...]:
+    def around(self, container: Container, avoids: frozenset[str]) -> tuple[Shape, ...]:
         """Return what is in the way before anything is placed: notches of the outline, and obstacles."""
-        if id(container) not in self._around:
+        key = (id(container), avoids)
+        if key not in self._around:
             notches = shapely.get_parts(shapely.box(*container.outline.bounds).difference(container.outline))
             blocks = [part for part in notches if isinstance(part, Polygon) and part.area > LEAST_NOTCH]
-            shapes = tuple(prepared(shape, self._coarseness) for shape in (*blocks, *container.obstacles))
-            self._around[id(container)] = (container, shapes)
-        return self._around[id(container)][1]
+            shapes = tuple(prepared(shape, self._coarseness) for shape in (*blocks, *container.in_the_way_of(avoids)))
+            self._around[key] = (container, shapes)
+        return self._around[key][1]

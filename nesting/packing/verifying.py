@@ -19,8 +19,9 @@ def is_feasible(container: Container, items: Sequence[Item], placements: Sequenc
     if not all(edge.covers(shape) for shape in shapes):
         return False
     inner = [shape.buffer(-TOLERANCE, join_style="mitre") for shape in shapes]
-    if any(shape.intersects(obstacle) for shape in inner for obstacle in container.obstacles):
-        return False
+    for shape, placement in zip(inner, placements, strict=True):
+        if any(map(shape.intersects, container.in_the_way_of(items[placement.item].avoids))):
+            return False
     if len(shapes) < 2:
         return True
     # Negative buffers tell overlap from touching where the gap is zero; the tree finds the near pairs.

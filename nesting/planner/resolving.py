@@ -6,7 +6,7 @@ from typing import Any, TypeVar
 
 from shapely.geometry import Polygon
 
-from nesting.model import Fault, Job, JobError, Outline, Panel, Problem, Sheet
+from nesting.model import Job, JobError, Outline, Panel, Problem, Sheet
 from nesting.outlines import OutlineError, polygon, ring_points, shrunk
 
 Item = TypeVar("Item", Panel, Sheet)
@@ -60,7 +60,8 @@ def _with_faults(sheet: Sheet, index: int, problems: list[Problem]) -> Sheet:
     faults = []
     for number, fault in enumerate(sheet.faults):
         try:
-            faults.append(Fault(points=ring_points(polygon(Outline(points=fault.points)).exterior)))
+            points = ring_points(polygon(Outline(points=fault.points)).exterior)
+            faults.append(fault.model_copy(update={"points": points}))
         except OutlineError as error:
             where = f'sheet "{sheet.name}", fault no. {number + 1}'
             problems.append(_problem(error, where, ("sheets", index, "faults", number)))

@@ -14,6 +14,9 @@ from .parts import Part
 #: Angles at which a panel's x axis may lie to the face grain of the sheet.
 ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
 
+#: Faces whose faults matter, by which faces of a panel are seen. Pieces lie good face up, as the sheet does.
+AVOIDED = {"both": frozenset({"good", "back"}), "good": frozenset({"good"}), "none": frozenset[str]()}
+
 
 @dataclass(frozen=True, eq=False)
 class PieceKind:
@@ -50,7 +53,8 @@ def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: in
     mirrored = hand == "starboard"
     lying = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
     fitting = (s.index for s in part.stocks if any(map(s.holds_box, lying.values())))
-    return PieceKind(part.index, hand, index, of, rank, Item(shape, _distinct(lying), mirrored), frozenset(fitting))
+    item = Item(shape, _distinct(lying), mirrored, AVOIDED[part.panel.shows])
+    return PieceKind(part.index, hand, index, of, rank, item, frozenset(fitting))
 
 
 def _distinct(lying: Mapping[int, Polygon]) -> tuple[int, ...]:

@@ -72,7 +72,10 @@ def _stock(job: Job, index: int, sheet: Sheet) -> Stock:
     whole, trim = _outline(sheet, job.workshop.trim)
     usable, inner = shrunk(whole, trim), shrunk(whole, trim + job.workshop.allowance)
     faults = tuple(Polygon(fault.points) for fault in sheet.faults)
-    container = Container(inner, tuple(grown_outside(fault, job.workshop.allowance) for fault in faults))
+    sides = [fault.side for fault in sheet.faults]
+    wide = list(zip(sides, (grown_outside(fault, job.workshop.allowance) for fault in faults), strict=True))
+    through = tuple(shape for side, shape in wide if side == "both")
+    container = Container(inner, through, tuple((side, shape) for side, shape in wide if side != "both"))
     return Stock(index, sheet, whole, trim, usable, faults, container, job.rank(sheet.grade))
 
 

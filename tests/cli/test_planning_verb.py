@@ -4,6 +4,7 @@ import json
 import os
 import pty
 import subprocess
+from contextlib import suppress
 from decimal import Decimal
 from pathlib import Path
 
@@ -121,9 +122,16 @@ def shown_on_a_terminal(monkeypatch: pytest.MonkeyPatch, **environment: str) -> 
         patched.setattr("sys.stderr", terminal)
         with shown() as progress:
             progress(News(stage="sheets", objective=Decimal("84.10")))
-    text = os.read(ours, 65536).decode()
-    os.close(ours)
-    return text
+    return all_from(ours)
+
+
+def all_from(terminal: int) -> str:
+    """Return everything that was written to a terminal; it comes piece by piece, and ends with an error on Linux."""
+    text = b""
+    with os.fdopen(terminal, "rb", buffering=0) as end, suppress(OSError):
+        while piece := end.read(65536):
+            text += piece
+    return text.decode()
 
 
 def test_a_terminal_gets_one_line_that_changes(monkeypatch: pytest.MonkeyPatch) -> None:
