@@ -13,7 +13,7 @@ from nesting.model import Job, Problem
 from nesting.outlines import polygon
 from nesting.planner import check, hints
 
-from .failures import UNUSABLE, _say
+from .failures import UNUSABLE, say
 from .hinting import say_each
 
 
@@ -38,7 +38,7 @@ def check_job(job_file: Path, tell: Callable[[Found], None]) -> None:
 def tell_as_lines(found: Found) -> None:
     """Say problems and hints on standard error; sum the job up if there are no problems."""
     for problem in found.problems:
-        _say(str(problem))
+        say(str(problem))
     say_each(found.hints)
     if not found.problems and found.job is not None:
         print(f"{found.file}: nothing wrong: {_summary(found.job)}")

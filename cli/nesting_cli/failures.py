@@ -12,7 +12,6 @@ Parameters = ParamSpec("Parameters")
 
 OWN_FAILURE = 1
 UNUSABLE = 2
-NO_PLAN = 3
 AUDIT_FOUND = 4
 INTERRUPTED = 130
 
@@ -32,7 +31,7 @@ def translated(verb: Callable[Parameters, None]) -> Callable[Parameters, None]:
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
             raise typer.Exit(OWN_FAILURE) from None
         except KeyboardInterrupt:
-            _say("interrupted; nothing was written")
+            say("interrupted; nothing was written")
             raise typer.Exit(INTERRUPTED) from None
         except Exception as error:
             raise typer.Exit(_told(error)) from None
@@ -46,14 +45,14 @@ def _told(error: Exception) -> int:
 
     if isinstance(error, JobError | NoPlanError):
         for problem in error.problems:
-            _say(str(problem))
+            say(str(problem))
         return error.exit_status
     kind = "a plan failed its audit" if isinstance(error, AuditError) else type(error).__name__
-    _say(f"our own failure ({kind}). Please report it with the job file and these lines:")
+    say(f"our own failure ({kind}). Please report it with the job file and these lines:")
     for line in str(error).splitlines():
-        _say(line)
+        say(line)
     if not isinstance(error, NestingError):
-        _say(_where(error))
+        say(_where(error))
     return OWN_FAILURE
 
 
@@ -65,7 +64,7 @@ def _where(error: Exception) -> str:
     return f"it arose in {last.name}, line {last.lineno} of {last.filename}"
 
 
-def _say(message: str) -> None:
+def say(message: str) -> None:
     """Print one line; what a name or a value of the input may hold can't break it or steer the terminal."""
     line = "".join(letter if letter.isprintable() else " " for letter in message)
     print(f"nesting: {line}", file=sys.stderr)

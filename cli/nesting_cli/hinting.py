@@ -7,7 +7,7 @@ from nesting.files import located
 from nesting.model import Job, Problem
 from nesting.planner import hints
 
-from .failures import _say
+from .failures import say
 
 
 def say_hints(job: Job, job_file: Path) -> None:
@@ -18,4 +18,4 @@ def say_hints(job: Job, job_file: Path) -> None:
 def say_each(told: Iterable[Problem]) -> None:
     """Say hints that were found before."""
     for hint in told:
-        _say(f"hint: {hint}")
+        say(f"hint: {hint}")

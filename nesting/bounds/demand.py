@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from nesting.joints import Reach, least_chord, least_joints
-from nesting.model import Job, Panel
+from nesting.model import Job, Panel, sheet_serves
 from nesting.outlines import grown_inside, polygon
 
 from .supply import Supply
@@ -49,7 +49,9 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
     rule = job.joints[panel.joint or ""]
-    longest = max((_longest(panel, supply) for supply in supplies if supply.serves(job, panel)), default=0.0)
+    longest = max(
+        (_longest(panel, supply) for supply in supplies if sheet_serves(job, supply.sheet, panel)), default=0.0
+    )
     return Reach(
         start=bounds[0],
         end=bounds[2],
@@ -68,5 +70,5 @@ def _longest(panel: Panel, supply: Supply) -> float:
 
 def _thinnest(job: Job, panel: Panel, supplies: Sequence[Supply]) -> float:
     """Return the least thickness that the panel's sheets have as measured: the shortest lap there can be."""
-    serving = [supply.sheet.true_thickness for supply in supplies if supply.serves(job, panel)]
+    serving = [supply.sheet.true_thickness for supply in supplies if sheet_serves(job, supply.sheet, panel)]
     return min(serving, default=panel.thickness)

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from ortools.sat.python import cp_model
 
-from nesting.model import TOLERANCE, Bound, Job, Panel
+from nesting.model import TOLERANCE, Bound, Job, Panel, sheet_serves
 from nesting.solving import minimize
 
 from .demand import Demand, demand_of
@@ -48,7 +48,7 @@ def _alike(one: Panel, other: Panel) -> bool:
 
 def _least_price(job: Job, demands: Sequence[Demand], supplies: Sequence[Supply]) -> int:
     """Return the least price, in cents, of whole sheets with enough area for all grades."""
-    usable = [s for s in supplies if any(s.serves(job, demand.panel) for demand in demands)]
+    usable = [s for s in supplies if any(sheet_serves(job, s.sheet, demand.panel) for demand in demands)]
     model = cp_model.CpModel()
     total = sum(demand.area for demand in demands)
     counts = [

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from shapely.geometry import Polygon
 
-from nesting.model import TOLERANCE, Job, Panel, Sheet
+from nesting.model import TOLERANCE, Job, Sheet
 from nesting.outlines import grown_outside, polygon, shrunk
 
 
@@ -17,11 +17,6 @@ class Supply:
     area: float
     length: float
     width: float
-
-    def serves(self, job: Job, panel: Panel) -> bool:
-        """Whether the panel may be cut from it."""
-        same = self.sheet.material == panel.material and abs(self.sheet.thickness - panel.thickness) <= TOLERANCE
-        return same and self.rank >= job.rank(panel.grade)
 
 
 def supply_of(job: Job, sheet: Sheet) -> Supply:

@@ -26,6 +26,7 @@ from .plan import (
     UsedSheet,
 )
 from .problems import AuditError, JobError, NestingError, NoPlanError, Problem
+from .serving import length_serves, same_goods, sheet_serves
 from .stock import Fault, Length, Sheet
 from .workshop import Kerf, Workshop
 
@@ -72,6 +73,9 @@ __all__ = [
     "Vertex",
     "Workshop",
     "figures_in",
+    "length_serves",
     "millimetres",
+    "same_goods",
+    "sheet_serves",
     "suggestion",
 ]

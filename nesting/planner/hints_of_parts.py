@@ -4,10 +4,8 @@ from collections.abc import Iterator
 
 from shapely.geometry import Polygon
 
-from nesting.model import Job, Outline, Panel, Problem, Sheet, Strip
+from nesting.model import Job, Outline, Panel, Problem, Sheet, Strip, sheet_serves
 from nesting.outlines import OutlineError, polygon
-
-from .serving import sheet_serves
 
 
 def needless_joints(job: Job) -> Iterator[Problem]:

@@ -2,9 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from nesting.model import Job, Length, Problem, Sheet
-
-from .serving import length_serves, sheet_serves
+from nesting.model import Job, Length, Problem, Sheet, length_serves, sheet_serves
 
 #: No sheet or length of timber is carried about that is longer (from memory); 1000 inches are 25.4 m.
 LONGEST_LIKELY = 25_000.0

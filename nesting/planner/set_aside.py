@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from nesting.model import TOLERANCE, Job, Panel, Problem, Sheet
+from nesting.model import Job, Problem, same_goods
 
 #: What items are set aside for themselves: kind and place within the job, as a problem's path begins.
 KINDS = ("sheets", "panels", "strips")
@@ -48,7 +48,7 @@ class Remaining:
         """Set items aside, and with a sheet all panels that it might have served: nothing can be said of them."""
         gone = set(items)
         sheets = [self.job.sheets[k] for kind, k in items if kind == "sheets"]
-        gone |= {("panels", k) for k in self.panels if any(_may_serve(s, self.job.panels[k]) for s in sheets)}
+        gone |= {("panels", k) for k in self.panels if any(same_goods(s, self.job.panels[k]) for s in sheets)}
         sheets_left, panels_left, strips_left = (
             tuple(k for k in getattr(self, kind) if (kind, k) not in gone) for kind in KINDS
         )
@@ -83,7 +83,3 @@ def _item(problem: Problem) -> Item | None:
     if len(problem.path) < 2 or problem.path[0] not in KINDS or not isinstance(problem.path[1], int):
         return None
     return str(problem.path[0]), problem.path[1]
-
-
-def _may_serve(sheet: Sheet, panel: Panel) -> bool:
-    return sheet.material == panel.material and abs(sheet.thickness - panel.thickness) <= TOLERANCE

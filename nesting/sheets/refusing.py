@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from nesting.joints import least_joints, reliefs
-from nesting.model import Job, Panel, Problem
+from nesting.model import Job, Panel, Problem, same_goods
 
 from .parts import Part
 from .pieces import PieceKind
@@ -14,7 +14,7 @@ from .variants import can_be_handled
 
 def no_stock(index: int, panel: Panel, stocks: Sequence[Stock]) -> Problem:
     """Say that no sheet may serve a panel, and which come nearest."""
-    like = [stock.sheet for stock in stocks if stock.serves(panel, 0)]
+    like = [stock.sheet for stock in stocks if same_goods(stock.sheet, panel)]
     if like:
         reason = f'no sheet of {panel.material} {panel.thickness:g} mm has grade "{panel.grade}" or better'
         remedy = f"Add one, or ask for a grade that is there: {_listed(str(sheet.grade) for sheet in like)}."

@@ -7,7 +7,7 @@ from functools import cached_property
 import shapely
 from shapely.geometry import Polygon
 
-from nesting.model import TOLERANCE, Job, Panel, Sheet
+from nesting.model import TOLERANCE, Job, Panel, Sheet, sheet_serves
 from nesting.outlines import grown_outside, polygon, ring_points, shrunk
 from nesting.packing import Container
 
@@ -50,12 +50,6 @@ class Stock:
         faults = shapely.union_all(self.container.obstacles)
         return float(self.container.outline.difference(faults).area)
 
-    def serves(self, panel: Panel, rank: int) -> bool:
-        """Whether a panel may be cut from this sheet: material, thickness, and a grade at least as good."""
-        sheet = self.sheet
-        same = sheet.material == panel.material and abs(sheet.thickness - panel.thickness) <= TOLERANCE
-        return same and self.rank >= rank
-
     def holds_box(self, shape: Polygon) -> bool:
         """Whether a shape's box, as it is turned, fits into the usable box."""
         west, south, east, north = shape.bounds
@@ -81,7 +75,7 @@ def _stock(job: Job, index: int, sheet: Sheet) -> Stock:
 
 def serving(stocks: Sequence[Stock], job: Job, panel: Panel) -> tuple[Stock, ...]:
     """Return the kinds of sheet from which a panel may be cut."""
-    return tuple(stock for stock in stocks if stock.serves(panel, job.rank(panel.grade)))
+    return tuple(stock for stock in stocks if sheet_serves(job, stock.sheet, panel))
 
 
 def sheet_rings(stock: Stock) -> tuple[tuple[tuple[float, float], ...], ...]:
