@@ -125,8 +125,7 @@ def _offcuts(used: UsedSheet, room: Room, pieces: Sequence[Laid], register: Regi
             kept.append(Laid(where, shape))
     for laid in kept:
         yield from _kept(laid, room, register.job.workshop.keep_from)
-    as_cut = [Laid(piece.where, piece.shape.buffer(room.allowance, join_style="mitre")) for piece in pieces]
-    yield from _offcut_gaps(kept, as_cut, register.job.workshop.kerf.sheet)
+    yield from _offcut_gaps(kept, pieces, register.job.workshop.kerf.sheet, room.allowance)
 
 
 def _kept(offcut: Laid, room: Room, keep_from: tuple[float, float]) -> Iterator[Finding]:
@@ -140,14 +139,16 @@ def _kept(offcut: Laid, room: Room, keep_from: tuple[float, float]) -> Iterator[
         yield Finding("offcut-too-small", offcut.where, reason)
 
 
-def _offcut_gaps(kept: Sequence[Laid], pieces: Sequence[Laid], kerf: float) -> Iterator[Finding]:
-    """Yield offcuts from which a piece or another offcut can't be sawn off: the saw takes its kerf there too."""
+def _offcut_gaps(kept: Sequence[Laid], pieces: Sequence[Laid], kerf: float, allowance: float) -> Iterator[Finding]:
+    """Yield offcuts from which a piece or another offcut can't be sawn off.
+
+    The saw takes its kerf there too, and beside a piece it leaves the allowance on.
+    """
     everything = [*kept, *pieces]
-    for first, second in _close_pairs([laid.shape for laid in everything], kerf):
-        if first < len(kept) and _too_near(everything[first].shape, everything[second].shape, kerf):
-            reason = f"it is not a kerf of {kerf:g} away from {everything[second].where}"
-            yield Finding("offcut-overlap", everything[first].where, reason)
-
-
-def _too_near(one: Polygon, other: Polygon, kerf: float) -> bool:
-    return reaches_into(one, other) or bool(one.distance(other) < kerf - TOLERANCE)
+    for first, second in _close_pairs([laid.shape for laid in everything], kerf + allowance):
+        if first >= len(kept):
+            continue
+        one, other = everything[first], everything[second]
+        gap = kerf if second < len(kept) else kerf + allowance
+        if reaches_into(one.shape, other.shape) or one.shape.distance(other.shape) < gap - TOLERANCE:
+            yield Finding("offcut-overlap", one.where, f"it is not {gap:g} away from {other.where}")

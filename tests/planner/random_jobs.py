@@ -55,6 +55,7 @@ def _workshops() -> st.SearchStrategy[Table]:
         {
             "kerf": st.fixed_dictionaries({"sheet": tenths(0, 6), "crosscut": tenths(0, 6)}),
             "trim": tenths(0, 15),
+            "allowance": st.sampled_from([0, 0, 0.5, 3]),
             "keep_from": st.sampled_from([(400, 200), (150, 80)]),
             "longest_piece": st.sampled_from([None, None, None, 2000]),
         }
@@ -75,6 +76,7 @@ def _panels(draw: st.DrawFn, name: str) -> Table:
         "quantity": 2 if handed else draw(st.integers(1, 3)),
         "handed": handed,
         "grain": draw(st.sampled_from(["along", "along", "across", "any"])),
+        "shows": draw(st.sampled_from(["both", "both", "good", "none"])),
         "joint": joint,
         "no_joint": draw(_zones()) if joint else [],
         "boat_stations": draw(st.sampled_from([[], [[0, 100], [3000, 3200]]])),
@@ -154,7 +156,11 @@ def _sheets(draw: st.DrawFn, limited: bool) -> list[Table]:
         },
         {**ply, "name": "large", "grade": "marine", "size": [3100, 1530], "price": "139.00", "available": draw(counts)},
     ]
-    rack = {**ply, "name": "rest", "outline": _points(RACK_OUTLINE), "faults": [{"points": KNOT}], "source": "rack"}
+    for sheet in sheets:
+        sheet["measured"] = draw(st.sampled_from([None, None, 5.7, 6.2]))
+    blemish = {"points": [[600, 300], [700, 300], [700, 420]], "side": draw(st.sampled_from(["good", "back"]))}
+    rack = {**ply, "name": "rest", "outline": _points(RACK_OUTLINE), "source": "rack"}
+    rack["faults"] = [{"points": KNOT}, blemish]
     with_rest = [{**rack, "grade": draw(st.sampled_from(GRADES)), "available": draw(st.integers(1, 2))}]
     return sheets[: draw(st.integers(1, 3))] + draw(st.sampled_from([[], with_rest]))
 

@@ -116,13 +116,16 @@ def timber_adds_up(made: Plan) -> None:
 
 
 def no_piece_lies_on_a_fault(made: Plan) -> None:
-    """Assert it of the faults that the job names, whatever the plan says of them."""
-    named = {sheet.name: [Polygon(fault.points) for fault in sheet.faults] for sheet in made.job.sheets}
+    """Assert it of the faults that the job names on faces that the piece shows, whatever the plan says of them."""
+    sheets = {sheet.name: sheet for sheet in made.job.sheets}
+    shows = {panel.name: panel.shows for panel in made.job.panels}
     for used in made.used:
         for piece in made.on(used.id):
-            if isinstance(piece, PanelPiece):
+            if isinstance(used, UsedSheet) and isinstance(piece, PanelPiece):
                 inner = Polygon(piece.outline, piece.holes).buffer(-0.001, join_style="mitre")
-                assert not any(inner.intersects(fault) for fault in named[used.stock])
+                for fault in sheets[used.stock].faults:
+                    hidden = fault.side != "both" and shows[piece.part] not in ("both", fault.side)
+                    assert hidden or not inner.intersects(Polygon(fault.points))
 
 
 def stays_the_same_in_its_file(made: Plan) -> None:
