@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from nesting.joints import Reach, least_joints, windows
-from nesting.model import TOLERANCE, Job, Length, Strip
+from nesting.model import Job, length_serves
 
 from .measure import Measure, cents, common_measure
 
@@ -146,25 +146,10 @@ def hanging_together(whole: Cutting) -> Iterator[Cutting]:
         )
 
 
-def matches(length: Length, strip: Strip) -> bool:
-    """Whether a length is of the strip's material and section."""
-    return length.material == strip.material and same_section(length.section, strip.section)
-
-
-def same_section(one: tuple[float, float], other: tuple[float, float]) -> bool:
-    """Whether two sections, width and thickness, are the same."""
-    return all(abs(a - b) <= TOLERANCE for a, b in zip(one, other, strict=True))
-
-
-def serves(job: Job, length: Length, strip: Strip) -> bool:
-    """Whether a length is of the strip's material and section, and good enough."""
-    return matches(length, strip) and job.rank(length.grade) >= job.rank(strip.grade)
-
-
 def _member(job: Job, index: int, measure: Measure) -> Member:
     strip = job.strips[index]
     rule = None if strip.joint is None else job.joints[strip.joint]
-    serving = {i: length.length for i, length in enumerate(job.lengths) if serves(job, length, strip)}
+    serving = {i: length.length for i, length in enumerate(job.lengths) if length_serves(job, length, strip)}
     longest = min(max(serving.values(), default=0.0), job.workshop.longest_piece or float("inf"))
     return Member(
         index=index,

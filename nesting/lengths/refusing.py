@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 
 from nesting.joints import Reach, least_joints
-from nesting.model import Job, Length, NoPlanError, Problem, Strip
+from nesting.model import Job, Length, NoPlanError, Problem, Strip, length_serves, same_section, same_timber
 
-from .cutting import Cutting, Member, matches, same_section, serves
+from .cutting import Cutting, Member
 from .exact import Outcome
 from .measure import Measure
 
@@ -40,7 +40,7 @@ def refuse_without_plan(job: Job, cuttings: Sequence[Cutting], outcomes: Sequenc
 def _alone(job: Job, member: Member, measure: Measure) -> Iterator[Problem]:
     """Yield what is wrong with a strip whatever else is to be made."""
     strip = job.strips[member.index]
-    if not any(matches(length, strip) for length in job.lengths):
+    if not any(same_timber(length, strip) for length in job.lengths):
         yield _no_stock(job, member.index)
     elif not member.stocks:
         yield _no_grade(job, member.index)
@@ -65,7 +65,9 @@ def _no_stock(job: Job, index: int) -> Problem:
 
 def _no_grade(job: Job, index: int) -> Problem:
     strip = job.strips[index]
-    best = max((length for length in job.lengths if matches(length, strip)), key=lambda length: job.rank(length.grade))
+    best = max(
+        (length for length in job.lengths if same_timber(length, strip)), key=lambda length: job.rank(length.grade)
+    )
     grade = f'grade "{best.grade}"' if best.grade else "no grade"
     return _problem(
         job,
@@ -175,7 +177,7 @@ def _timber(item: Length | Strip) -> str:
 
 def _limit(job: Job, member: Member, measure: Measure) -> str:
     """Say what limits the longest piece of a member."""
-    longest_stock = max(length.length for length in job.lengths if serves(job, length, job.strips[member.index]))
+    longest_stock = max(length.length for length in job.lengths if length_serves(job, length, job.strips[member.index]))
     from_stock = measure.units(longest_stock) <= member.longest
     return "that a length gives" if from_stock else "that the workshop handles"
 

@@ -26,7 +26,7 @@ from .plan import (
     UsedSheet,
 )
 from .problems import AuditError, JobError, NestingError, NoPlanError, Problem
-from .serving import length_serves, same_goods, sheet_serves
+from .serving import length_serves, same_goods, same_section, same_timber, sheet_serves
 from .stock import Fault, Length, Sheet
 from .workshop import Kerf, Workshop
 
@@ -76,6 +76,8 @@ __all__ = [
     "length_serves",
     "millimetres",
     "same_goods",
+    "same_section",
+    "same_timber",
     "sheet_serves",
     "suggestion",
 ]

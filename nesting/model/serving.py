@@ -16,8 +16,16 @@ def sheet_serves(job: Job, sheet: Sheet, panel: Panel) -> bool:
     return same_goods(sheet, panel) and job.rank(sheet.grade) >= job.rank(panel.grade)
 
 
+def same_section(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    """Whether two sections, width and thickness, are the same."""
+    return all(abs(a - b) <= TOLERANCE for a, b in zip(one, other, strict=True))
+
+
+def same_timber(length: Length, strip: Strip) -> bool:
+    """Whether a length is of the material and section that a strip asks for, its grade apart."""
+    return length.material == strip.material and same_section(length.section, strip.section)
+
+
 def length_serves(job: Job, length: Length, strip: Strip) -> bool:
     """Whether a strip may be cut from a length, how long it is apart."""
-    apart = max(abs(a - b) for a, b in zip(length.section, strip.section, strict=True))
-    same = length.material == strip.material and apart <= TOLERANCE
-    return same and job.rank(length.grade) >= job.rank(strip.grade)
+    return same_timber(length, strip) and job.rank(length.grade) >= job.rank(strip.grade)
