@@ -1,6 +1,6 @@
 """Every piece: where it lies, how large it is, and which of its ends are bevelled."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from nesting.drawing import (
     JointEnd,
@@ -35,18 +35,19 @@ COLUMNS = (
 
 def cut_list(plan: Plan) -> str:
     """Return all pieces as CSV: sheet by sheet from the bottom up, then length by length from the left end."""
-    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(_rows(plan))))
+    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(_rows(plan, [used.id for used in plan.used]))))
 
 
 def cut_table(plan: Plan, *used_ids: str) -> Table:
     """Return the pieces on some sheets or lengths, in the order that they have in the whole list."""
-    rows = tuple(row for row in _rows(plan) if row[1] in used_ids)
-    return Table(caption=f"Cut list of {', '.join(used_ids)}", columns=COLUMNS, rows=rows)
+    return Table(caption=f"Cut list of {', '.join(used_ids)}", columns=COLUMNS, rows=tuple(_rows(plan, used_ids)))
 
 
-def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
+def _rows(plan: Plan, used_ids: Collection[str]) -> Iterator[tuple[Cell, ...]]:
     codes, ends = piece_codes(plan), joint_ends(plan)
     for order, (used, piece) in enumerate(_pieces(plan), 1):
+        if used.id not in used_ids:
+            continue
         share = piece.index, piece.of
         measured = _on_length(piece, plan) if isinstance(piece, StripPiece) else _on_sheet(piece, used)
         hand = piece.hand if isinstance(piece, PanelPiece) else ""

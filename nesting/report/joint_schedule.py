@@ -35,14 +35,19 @@ def joint_schedule(plan: Plan) -> str:
 
 def joint_table(plan: Plan) -> Table:
     """Return all joints; the glue area takes the width at the middle of the lap for all of it."""
-    return Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_row(plan, joint) for joint in plan.joints))
+    return Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_rows(plan)))
 
 
-def _row(plan: Plan, joint: Joint) -> tuple[Cell, ...]:
-    codes = piece_codes(plan)
-    low, high = joint.pieces
+def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
+    joints, pieces = joint_codes(plan), piece_codes(plan)
+    for joint in plan.joints:
+        low, high = joint.pieces
+        yield _row(plan, joint, joints[joint.id], pieces[low], pieces[high])
+
+
+def _row(plan: Plan, joint: Joint, code: str, low: str, high: str) -> tuple[Cell, ...]:
     return (
-        joint_codes(plan)[joint.id],
+        code,
         joint.part,
         joint.copy_number,
         _hand(plan, joint),
@@ -52,9 +57,9 @@ def _row(plan: Plan, joint: Joint) -> tuple[Cell, ...]:
         joint.slope,
         round(bevel_angle(joint.slope), 3),
         round(glue_area(joint.width, joint.thickness, joint.slope) / 100, 1),
-        codes[low],
+        low,
         "back",
-        codes[high],
+        high,
         "good face",
         round(visible_line(joint), 1),
         "; ".join(_distances(plan, joint)),
