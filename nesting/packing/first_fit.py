@@ -86,9 +86,11 @@ class Placer:
         """
         room = Room(container, self._shapes, self._no_fits)
         placements: list[Placement] = []
-        hopeless: set[tuple[int, bool]] = set()  # what found no place finds none later, when there is less room
+        hopeless: set[tuple[int, tuple[int, ...], bool, frozenset[str]]] = (
+            set()
+        )  # what found no place finds none later, when there is less room
         for index, item in enumerate(items):
-            looks = (id(item.polygon), item.mirrored)
+            looks = (id(item.polygon), item.angles, item.mirrored, item.avoids)
             if looks in hopeless or item.polygon.area > room.area:
                 continue
             best = self._best(room, item, index, preference)

@@ -14,8 +14,8 @@ from .parts import Part
 from .stock import Stock
 from .variants import Variant
 
-#: Deterministic solver time for a choice.
-EFFORT = 0.15
+#: Deterministic solver time for a choice with a rough count of sheets, and for one by joints alone.
+EFFORT, EFFORT_WITHOUT_SHEETS = 0.15, 2.0
 
 #: Share of a sheet that is reckoned to be filled, in hundredths, when sheets are counted before they are laid out.
 FILLED = 72
@@ -55,7 +55,7 @@ def choose(
         costs = [_cost(parts[v.panel], v, chance) * taken for v, taken in chosen.items()]
         costs += _rough_sheets(model, parts, chosen, stocks) if limited else []
         model.minimize(cp_model.LinearExpr.sum(costs))
-        answer = minimize(model, effort=EFFORT)
+        answer = minimize(model, effort=EFFORT if limited else EFFORT_WITHOUT_SHEETS)
         if answer.found:
             return tuple(
                 next(variant for k, variant in enumerate(several) if answer.values[f"{p}/{k}"])

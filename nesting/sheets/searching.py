@@ -105,6 +105,8 @@ def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effor
     manner = plain_manner()
     for tries in range(PATIENCE):
         variants = _choice(task, chance if tries else None, effort)
+        if variants is None:
+            raise NoPlanError(refusing.clashing(task.job))
         filled = _filled(task, variants, placer, manner, chance)
         pool.add(filled.tried)
         if not filled.left:
@@ -132,15 +134,12 @@ def _next_choice(task: Task, chance: Random, effort: Effort, best: Selection) ->
         return best.variants
     if draw < 0.85:
         return altered(best.variants, task.variants, task.clashing, chance)
-    return _choice(task, chance, effort)
+    return _choice(task, chance, effort) or best.variants
 
 
-def _choice(task: Task, chance: Random | None, effort: Effort) -> tuple[Variant, ...]:
+def _choice(task: Task, chance: Random | None, effort: Effort) -> tuple[Variant, ...] | None:
     effort.spend(SOLVER_WORK)
-    variants = choose(task.parts, task.variants, task.clashing, task.stocks, chance)
-    if variants is None:
-        raise NoPlanError(refusing.clashing(task.job))
-    return variants
+    return choose(task.parts, task.variants, task.clashing, task.stocks, chance)
 
 
 def _filled(task: Task, variants: Sequence[Variant], placer: Placer, manner: Manner, chance: Random) -> Filled:
