@@ -68,7 +68,7 @@ def _joint(member: Member, rule: JointRule, position: int, joint: Joint) -> Iter
 
 
 def _figures(where: str, member: Member, rule: JointRule, joint: Joint) -> Iterator[Finding]:
-    told = {"slope": joint.slope, "thickness": joint.thickness, "lap": joint.lap}
+    told = {"slope": joint.slope or 0.0, "thickness": joint.thickness, "lap": joint.lap}
     true = {"slope": rule.slope, "thickness": member.thickness, "lap": member.lap}
     for name, figure in told.items():
         if abs(figure - true[name]) > TOLERANCE:

@@ -1,6 +1,6 @@
 """Short codes for pieces and joints, used in every drawing and list."""
 
-from nesting.model import PanelPiece, Plan, StripPiece
+from nesting.model import PanelPiece, Plan, StrapPiece, StripPiece
 
 #: Without I and O, which pencil and poor light turn into 1 and 0, and without J, L and S, which name joints, lengths
 #: and sheets.
@@ -15,7 +15,8 @@ def piece_codes(plan: Plan) -> dict[str, str]:
     """
     codes: dict[str, str] = {}
     for part, letters in part_letters(plan).items():
-        of_part = sorted((piece for piece in plan.pieces if piece.part == part), key=_order)
+        whole = (piece for piece in plan.pieces if piece.part == part and not isinstance(piece, StrapPiece))
+        of_part = sorted(whole, key=_order)
         codes |= {piece.id: f"{letters}{number}" for number, piece in enumerate(of_part, 1)}
     return codes
 

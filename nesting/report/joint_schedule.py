@@ -41,7 +41,7 @@ def joint_table(plan: Plan) -> Table:
 def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
     joints, pieces = joint_codes(plan), piece_codes(plan)
     for joint in plan.joints:
-        low, high = joint.pieces
+        low, high = joint.pieces[0], joint.pieces[-1]
         yield _row(plan, joint, joints[joint.id], pieces[low], pieces[high])
 
 
@@ -55,8 +55,8 @@ def _row(plan: Plan, joint: Joint, code: str, low: str, high: str) -> tuple[Cell
         _mapped(plan, joint),
         round(joint.lap, 1),
         joint.slope,
-        round(bevel_angle(joint.slope), 3),
-        round(glue_area(joint.width, joint.thickness, joint.slope) / 100, 1),
+        round(bevel_angle(joint.slope), 3) if joint.slope else None,
+        round(glue_area(joint.width, joint.thickness, joint.slope) / 100, 1) if joint.slope else None,
         low,
         "back",
         high,
