@@ -8,23 +8,26 @@ from nesting.model import TOLERANCE, Joint
 from .crossings import Crossing
 from .findings import Finding
 from .members import Member
+from .true_blank import TrueBlank
 
 
 def joints_of_blank(member: Member) -> Iterator[Finding]:
     """Yield scarfs that cut into a panel or must not cross it, and joints that are not where the scarfs are."""
+    if member.blank is None:
+        return  # told of the blank
     for crossing in member.crossings:
-        yield from _crossing(member, crossing)
+        yield from _crossing(member, member.blank, crossing)
     there = {crossing.scarf for crossing in member.crossings}
     by_scarf = sorted(member.joints, key=lambda joint: joint.scarf or "")
     for scarf, joints in groupby(by_scarf, key=lambda joint: joint.scarf):
         for place, joint in enumerate(joints):
             if scarf not in there or place:
-                reason = f"its panel does not run across a scarf {scarf!r} that is not told of already"
+                reason = f'its panel does not run across scarf "{scarf}", or another joint tells of it'
                 yield Finding("joint-not-there", f'joint "{joint.id}"', reason)
 
 
-def _crossing(member: Member, crossing: Crossing) -> Iterator[Finding]:
-    if member.blank is not None and member.rule is not member.blank.rule:
+def _crossing(member: Member, blank: TrueBlank, crossing: Crossing) -> Iterator[Finding]:
+    if member.rule is not blank.rule:
         reason = f'it lies across scarf "{crossing.scarf}" of a blank that is not joined by its own rule'
         yield Finding("joint-not-allowed", member.where, reason)
     if not crossing.whole:

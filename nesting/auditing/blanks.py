@@ -71,8 +71,9 @@ def _differences(blank: Blank, sheets: list[Sheet], register: Register) -> Itera
         figures = {
             "thickness": (first.thickness, sheet.thickness),
             "true thickness": (true_thickness(first), true_thickness(sheet)),
-            "usable width": (usable_size(first, register)[1], usable_size(sheet, register)[1]),
         }
+        if first.size and sheet.size:
+            figures["usable width"] = usable_size(first, register)[1], usable_size(sheet, register)[1]
         if sheet.material != first.material:
             yield Finding("blank-members-differ", _where(blank), f'"{first.material}" is joined to "{sheet.material}"')
         for name, (one, other) in figures.items():

@@ -20,7 +20,7 @@ def joints(register: Register) -> Iterator[Finding]:
     """Yield joints that break a rule of their part, and pieces that are too long or don't add up to it."""
     for member in members(register):
         yield from _lengths(member, register.job.workshop.longest_piece)
-        yield from _between_pieces(member, register) if member.blank is None else joints_of_blank(member)
+        yield from joints_of_blank(member) if member.from_blank else _between_pieces(member, register)
         if member.rule is None:
             if member.joints:
                 yield Finding("joint-not-allowed", member.where, "it is to be in one piece, yet it has a joint")
@@ -73,7 +73,7 @@ def _joint(member: Member, rule: JointRule, position: int, joint: Joint) -> Iter
     yield from _figures(where, member, rule, joint)
     yield from _width_and_cost(where, member, rule, joint)
     yield from _zones(where, member, joint)
-    if member.blank is None:
+    if not member.from_blank:
         yield from _pieces(where, member, position, joint)
 
 
@@ -96,7 +96,7 @@ def _width_and_cost(where: str, member: Member, rule: JointRule, joint: Joint) -
     width = member.width_at(joint.station)
     if abs(joint.width - width) > WIDTH_TOLERANCE:
         yield Finding("joint-width", where, f"its width is {joint.width:g}, that of the part there {width:g}")
-    if member.blank is not None:
+    if member.from_blank:
         if joint.cost != Decimal(0):
             yield Finding("joint-cost", where, f"it is said to cost {joint.cost}, it is paid for with its blank")
     elif abs(joint.cost - (cost := cost_of(rule, width))) > CENT:

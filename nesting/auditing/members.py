@@ -12,7 +12,7 @@ from .geometry import flattened, own_shape, width_at
 from .parts import Copies
 from .register import Register, in_words
 from .rules import band_of, lap_of, strap_of
-from .true_blank import TrueBlank, blank_under
+from .true_blank import TrueBlank, blank_under, is_from_blank
 
 
 @dataclass(frozen=True)
@@ -31,8 +31,10 @@ class Member:
         From the low stations up.
     width_at : callable
         Width of the part at a station.
+    from_blank : bool
+        Whether it is cut whole from a blank.
     blank : TrueBlank or None
-        The blank from which it is cut whole.
+        What that blank must be; None also if that can't be told.
     crossings : tuple of Crossing
         Scarfs of that blank that run across it.
     """
@@ -47,6 +49,7 @@ class Member:
     extents: tuple[tuple[float, float], ...]
     joints: tuple[Joint, ...]
     width_at: Callable[[float], float]
+    from_blank: bool = False
     blank: TrueBlank | None = None
     crossings: tuple[Crossing, ...] = ()
 
@@ -94,6 +97,7 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
             extents=extents if len(extents) == len(pieces) else (),
             joints=tuple(register.joints.get((panel.name, copy), ())),
             width_at=partial(width_at, shape),
+            from_blank=is_from_blank(pieces, register),
             blank=blank,
             crossings=tuple(crossings(pieces[0], blank)) if blank else (),
         )

@@ -12,7 +12,7 @@ from .findings import Finding
 from .geometry import between, flattened, has_arcs, own_shape, polygon, same_shape, turn
 from .register import Register, in_words
 from .rules import band_of, lap_of
-from .true_blank import blank_under
+from .true_blank import blank_under, is_from_blank
 
 #: Angles from the sheet's grain to the panel's x axis that a panel's grain allows; None: all.
 GRAIN_ANGLES: dict[str, tuple[float, ...] | None] = {"along": (0.0, 180.0), "across": (90.0, 270.0), "any": None}
@@ -67,7 +67,7 @@ def _copy(
     thickness = blank.thickness if blank else register.thickness(panel)
     stations, lap = _stations(panel, shape, copy, register), lap_of(register.rule(panel), thickness)
     yield from _bands(panel, shape, copy, stations, band_of(register.rule(panel), thickness))
-    if blank is not None:
+    if is_from_blank(pieces, register):
         stations = []  # the scarfs are the blank's: the piece is the whole panel
     if len(stations) != len(pieces) - 1:
         return  # the audit of the joints tells

@@ -90,7 +90,11 @@ def true_thickness(sheet: Sheet) -> float:
     return sheet.measured or sheet.thickness
 
 
+def is_from_blank(pieces: Sequence[PanelPiece], register: Register) -> bool:
+    """Whether a copy of a panel is cut whole from a blank, and not from sheets, or divided."""
+    return len(pieces) == 1 and pieces[0].on in register.blanks
+
+
 def blank_under(pieces: Sequence[PanelPiece], register: Register) -> TrueBlank | None:
-    """Return the blank from which a copy of a panel is cut whole; None if it comes from sheets, or is divided."""
-    blank = register.blanks.get(pieces[0].on) if len(pieces) == 1 else None
-    return true_blank(blank, register) if blank is not None else None
+    """Return what the blank must be from which a copy is cut whole; None without one, or if that can't be told."""
+    return true_blank(register.blanks[pieces[0].on], register) if is_from_blank(pieces, register) else None
