@@ -64,14 +64,14 @@ def least_joint_cost(job: Job, rule: JointRule, chord: float, supplies: Sequence
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
     rule = job.joints[panel.joint or ""]
+    west, south, east, north = bounds
+    serving = [supply for supply in supplies if sheet_serves(job, supply.sheet, panel)]
     # Along a blank a sheet needs no allowance at its scarfed ends: twice that is more than it can gain.
     gained = 0.0 if job.workshop.way == "divided" else 2 * job.workshop.allowance
-    longest = gained + max(
-        (_longest(panel, supply) for supply in supplies if sheet_serves(job, supply.sheet, panel)), default=0.0
-    )
+    longest = gained + max((_longest(panel, supply, north - south) for supply in serving), default=0.0)
     return Reach(
-        start=bounds[0],
-        end=bounds[2],
+        start=west,
+        end=east,
         lap=rule.lap(_thinnest(job, panel, supplies)),
         usable=min(longest, job.workshop.longest_piece or longest),
         least_piece=rule.least_piece,
@@ -79,10 +79,23 @@ def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], su
     )
 
 
-def _longest(panel: Panel, supply: Supply) -> float:
-    """Return the longest piece that a sheet can give at the panel's grain; on the diagonal if that is free."""
+def _longest(panel: Panel, supply: Supply, height: float) -> float:
+    """Return a length that no piece of a panel, as high as ``height`` over all, can exceed on a sheet.
+
+    Lying true it is the sheet's length that way, and turned at will the diagonal. In a piece turned by no more than t
+    two points lie L apart along the panel and no more than ``height`` apart across it. On the sheet they then lie at
+    least L cos t - height sin t apart lengthwise, and that is no more than its length. Nor is L more than the sheet's
+    box as seen along the panel, length cos t + width sin t. Both limits grow with t, the second up to the diagonal.
+    """
     diagonal = math.hypot(supply.length, supply.width)
-    return {"along": supply.length, "across": supply.width, "any": diagonal}[panel.grain]
+    if panel.grain == "any":
+        return diagonal
+    box = (supply.length, supply.width)
+    length, width = box if panel.grain == "along" else box[::-1]
+    turn = math.radians(panel.grain_tolerance)
+    cos, sin = math.cos(turn), math.sin(turn)
+    box_limit = length * cos + width * sin if turn < math.atan2(width, length) else diagonal
+    return min((length + height * sin) / cos, box_limit)
 
 
 def _thinnest(job: Job, panel: Panel, supplies: Sequence[Supply]) -> float:

@@ -28,18 +28,19 @@ from .shapes import HAIR, Shape, ShapeStore
 class Item:
     """A shape, mirrored about the x axis if so asked, and the angles by which it may then be turned.
 
-    Angles are 0, 90, 180, 270 degrees anticlockwise about the origin. Hand over the same polygon for a part and its
-    mirror image: what is known of the one then serves the other. ``avoids`` are the marks of obstacles that bother it.
+    Angles are degrees anticlockwise about the origin; quarter turns are exact. Hand over the same polygon for a part
+    and its mirror image: what is known of the one then serves the other. ``avoids`` are the marks of obstacles that
+    bother it.
     ``lines`` are its own x at which the container's lines must run; such an item is turned by 0 or 180 degrees only.
     """
 
     polygon: Polygon
-    angles: tuple[int, ...] = (0,)
+    angles: tuple[float, ...] = (0,)
     mirrored: bool = False
     avoids: frozenset[str] = frozenset()
     lines: tuple[float, ...] = ()
 
-    def attitude(self, angle: int) -> Attitude:
+    def attitude(self, angle: float) -> Attitude:
         """Return how it lies at one of its angles."""
         return Attitude(angle, self.mirrored)
 
@@ -49,7 +50,7 @@ class Placement:
     """The item of that index, mirrored if the item is, lies turned by ``angle``, then moved by (x, y)."""
 
     item: int
-    angle: int
+    angle: float
     x: float
     y: float
 
@@ -133,7 +134,7 @@ class Room:
         self._taken.append((self._shapes.with_gap(item.polygon), item.attitude(placement.angle), placement))
         self.area -= item.polygon.area
 
-    def places(self, item: Item, angle: int) -> NDArray[np.float64]:
+    def places(self, item: Item, angle: float) -> NDArray[np.float64]:
         """Return the corners of the region of moves that keep the polygon inside and off all others."""
         polygon, attitude = item.polygon, item.attitude(angle)
         key = (id(polygon), attitude, item.avoids)

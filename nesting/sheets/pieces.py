@@ -5,12 +5,13 @@ from dataclasses import dataclass
 
 from shapely.geometry import Polygon
 
-from nesting.model import Hand
+from nesting.model import Hand, Panel
 from nesting.outlines import moved, turned
 from nesting.packing import Item
 
+from .leaning import useful_leans
 from .parts import Part
-from .stock import LAP
+from .stock import LAP, Stock
 
 #: Angles at which a panel's x axis may lie to the face grain of the sheet.
 ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
@@ -72,10 +73,22 @@ def across_scarfs(part: Part, stations: tuple[float, ...], blanks: frozenset[int
 
 def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: int) -> PieceKind:
     mirrored = hand == "starboard"
-    lying = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
-    fitting = (s.index for s in (*part.stocks, *part.blanks) if any(map(s.holds_box, lying.values())))
-    item = Item(shape, _distinct(lying), mirrored, AVOIDED[part.panel.shows] | {LAP})
+    straight = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
+    angles = _leaning(straight, part.panel, part.stocks)
+    lying = [turned(shape, angle, mirrored=mirrored) for angle in angles]
+    fitting = (s.index for s in (*part.stocks, *part.blanks) if any(map(s.holds_box, lying)))
+    item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP})
     return PieceKind(part.index, hand, index, of, rank, item, frozenset(fitting))
+
+
+def _leaning(straight: Mapping[int, Polygon], panel: Panel, stocks: Sequence[Stock]) -> tuple[float, ...]:
+    """Return the angles at which a piece is tried: those that run true to its grain, and useful ones near them."""
+    directions = _distinct(straight)
+    tolerance = 0.0 if panel.grain == "any" else panel.grain_tolerance
+    if tolerance == 0:
+        return directions
+    leans = useful_leans(straight[directions[0]], tolerance, stocks)
+    return tuple(round((direction + lean) % 360, 3) for lean in leans for direction in directions)
 
 
 def _distinct(lying: Mapping[int, Polygon]) -> tuple[int, ...]:

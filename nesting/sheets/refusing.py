@@ -89,10 +89,18 @@ def _too_long_to_handle(part: Part, job: Job) -> Problem:
 def _too_large(part: Part) -> Problem:
     west, south, east, north = part.shape.bounds
     sizes = _listed(f"{s.size[0]:g} x {s.size[1]:g}" for s in part.stocks)
-    grain = {"along": "grain along", "across": "grain across", "any": "grain either way"}[part.panel.grain]
+    grain = _grain(part.panel)
     reason = f"in one piece it is {east - west:.1f} x {north - south:.1f}, {grain}, and fits no sheet (usable: {sizes})"
     remedy = "Give it a joint, so that it may be divided, or add a larger sheet."
     return _problem("too-large", part.index, part.panel, reason, remedy)
+
+
+def _grain(panel: Panel) -> str:
+    """Tell how the grain may run."""
+    if panel.grain == "any":
+        return "grain either way"
+    within = f" within {panel.grain_tolerance:g} degrees" if panel.grain_tolerance else ""
+    return f"grain {panel.grain}{within}"
 
 
 def _no_station(part: Part) -> Problem:

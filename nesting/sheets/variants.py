@@ -6,7 +6,7 @@ from typing import Literal
 from nesting.joints import DividingError, boat_station, chord, divide
 from nesting.model import TOLERANCE, Job
 
-from .parts import Part, longest_along
+from .parts import Part, longest_pieces
 from .pieces import PieceKind, pieces_of
 from .stations import station_tuples
 
@@ -28,13 +28,18 @@ class Variant:
 
 def variants_of(part: Part, job: Job) -> tuple[Variant, ...]:
     """Return ways to make a panel whose every piece fits some sheet, those with the fewest joints first."""
-    reach = part.reach
-    if part.rule is None:
-        tuples: list[tuple[float, ...]] = [()] if can_be_handled(part, job) else []
-    else:
-        tuples = station_tuples(reach, [longest_along(part.panel, stock) for stock in part.stocks])
-    found = (_variant(part, stations, job) for stations in tuples)
+    found = (_variant(part, stations, job) for stations in _likely(part, job))
     return tuple(variant for variant in found if variant is not None)
+
+
+def _likely(part: Part, job: Job) -> list[tuple[float, ...]]:
+    """Return station tuples worth trying, those with the fewest first."""
+    whole: list[tuple[float, ...]] = [()] if can_be_handled(part, job) else []
+    if part.rule is None:
+        return whole
+    divided = station_tuples(part.reach, longest_pieces(part.panel, part.shape, part.stocks))
+    # By its length alone a panel drawn aslant seems too long for a sheet on which it fits when it leans.
+    return list(dict.fromkeys([*whole, *divided])) if part.panel.grain_tolerance else divided
 
 
 def can_be_handled(part: Part, job: Job) -> bool:
