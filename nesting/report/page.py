@@ -26,8 +26,8 @@ from .joint_schedule import joint_table
 from .leftovers import leftover_table
 from .outcome import area_table, outcome_table, timber_table, verdict
 from .shopping import from_the_rack, shopping_table
-from .table import Table, filled, is_figure, shown
-from .ways import ways_table
+from .table import Table, filled, is_figure, shown, without
+from .ways import ways_in_words, ways_table
 
 LENGTHS_A_PAGE = 3
 
@@ -58,6 +58,7 @@ def page(plan: Plan) -> str:
         waste=_waste(plan),
         shares=_shares(plan),
         ways=ways_table(plan),
+        ways_in_words=ways_in_words(plan),
         blanks=[_blank(plan, blank) for blank in plan.blanks],
         sheets=[_sheet(plan, on) for on in containers(plan) if isinstance(on, UsedSheet)],
         kinds=_kinds(plan),
@@ -122,8 +123,14 @@ def _blank(plan: Plan, blank: Blank) -> Drawn:
         svg=Markup(draw_blank(plan, blank.id)),
         caption=f"Blank {blank.id}: {finished(blank)}. From it are cut {named_pieces(plan, blank)}. "
         "The tables below give the same in figures.",
-        tables=(make_up_table([blank], plan), scarf_table([blank]), filled(cut_table(plan, blank.id))),
+        tables=(_make_up(plan, blank), scarf_table([blank]), filled(cut_table(plan, blank.id))),
     )
+
+
+def _make_up(plan: Plan, blank: Blank) -> Table:
+    """Return the sheets of one blank; its name and finished size stand in the caption of its drawing."""
+    named = ("blank", "finished_length", "finished_width", "diagonal")
+    return without(make_up_table([blank], plan), *named)
 
 
 def _sheet(plan: Plan, sheet: UsedSheet) -> Drawn:

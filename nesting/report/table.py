@@ -43,7 +43,15 @@ def as_csv(table: Table) -> str:
 
 def filled(table: Table) -> Table:
     """Return the table without the columns that are empty in every row: less to scroll through on a page."""
-    kept = [place for place in range(len(table.columns)) if any(shown(row[place]) for row in table.rows)]
+    return _with_columns(table, [n for n in range(len(table.columns)) if any(shown(row[n]) for row in table.rows)])
+
+
+def without(table: Table, *names: str) -> Table:
+    """Return the table without some columns, by their names in CSV."""
+    return _with_columns(table, [n for n, column in enumerate(table.columns) if column.name not in names])
+
+
+def _with_columns(table: Table, kept: list[int]) -> Table:
     columns = tuple(table.columns[place] for place in kept)
     return replace(table, columns=columns, rows=tuple(tuple(row[place] for place in kept) for row in table.rows))
 

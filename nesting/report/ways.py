@@ -5,9 +5,9 @@ from nesting.model import Plan, Way
 from .table import Cell, Column, Table
 
 WORDS = {
-    "joined": "joined: sheets are scarfed into blanks, and panels cut from them",
-    "divided": "divided: the pieces of each panel are cut, and then joined",
-    "mixed": "mixed: some panels joined, some divided",
+    "joined": "Joined: sheets are scarfed into blanks, and panels cut from them.",
+    "divided": "Divided: the pieces of each panel are cut, and then joined.",
+    "mixed": "Mixed: some panels are joined, some divided.",
 }
 
 
@@ -29,6 +29,11 @@ def ways_table(plan: Plan) -> Table:
     return Table(caption="Ways of joining panels, by the best plan found for each", columns=columns, rows=rows)
 
 
+def ways_in_words(plan: Plan) -> str:
+    """Return what the ways that are told of mean."""
+    return " ".join(WORDS[way.way] for way in plan.ways)
+
+
 def _row(way: Way, chosen: bool) -> tuple[Cell, ...]:
     objective: Cell = "no plan" if way.objective is None else way.objective
-    return WORDS[way.way], objective, "chosen" if chosen else "", way.told
+    return way.way, objective, "chosen" if chosen else "", way.told
