@@ -25,8 +25,24 @@ def sheets_bound(job: Job) -> Bound:
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
     demands = [demand_of(job, panel, supplies) for panel in job.panels]
     material = sum(_least_price(job, group, supplies) for group in _by_material(demands))
-    joints = sum(demand.joint_cost for demand in demands)
+    joints = _least_joint_cost(job, demands, supplies)
     return Bound(amount=Decimal(material + joints) / 100, reason="area and laps against whole sheets")
+
+
+def _least_joint_cost(job: Job, demands: Sequence[Demand], supplies: Sequence[Supply]) -> int:
+    """Return the least, in cents, that all joints cost: all divided, or some cut from a blank with a scarf at least."""
+    divided = sum(demand.divided for demand in demands)
+    if job.workshop.way == "divided" or divided == 0:
+        return divided
+    joined = max(sum(min(d.divided, d.joined) for d in demands), _least_scarf(job, supplies))
+    return joined if job.workshop.way == "joined" else min(divided, joined)
+
+
+def _least_scarf(job: Job, supplies: Sequence[Supply]) -> int:
+    """Return the least, in cents, that a scarf right across a whole sheet costs."""
+    widths = [supply.width + 2 * job.workshop.allowance for supply in supplies if supply.sheet.size is not None]
+    scarfs = [rule for rule in job.joints.values() if rule.kind == "scarf"]
+    return min((int(rule.cost.of(max(0.0, width - TOLERANCE)) * 100) for rule in scarfs for width in widths), default=0)
 
 
 def _by_material(demands: Sequence[Demand]) -> list[list[Demand]]:

@@ -46,7 +46,9 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     progress(News(stage="sheets", bound=bound.amount, spent=effort.spent))
     best: Plan | None = None
     for sheets in sheet_plans(job, seed=seed, effort=effort):
-        best = _audited(_assembled(job, sheets, timber, bound, seed, effort), job)
+        before, best = best, _audited(_assembled(job, sheets, timber, bound, seed, effort), job)
+        if before is not None and best.totals == before.totals:
+            continue  # it only tells more of the ways of joining
         progress(News(stage="sheets", objective=best.totals.objective, bound=bound.amount, spent=effort.spent))
         if best.totals.proven:
             break
