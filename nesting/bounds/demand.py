@@ -3,9 +3,10 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from nesting.joints import Reach, least_chord, least_joints
-from nesting.model import Job, Panel, sheet_serves
+from nesting.model import Job, JointRule, Panel, sheet_serves
 from nesting.outlines import grown_inside, polygon
 
 from .supply import Supply
@@ -43,18 +44,34 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
         )
         chord = max(0.0, chord - HAIR)
         area += joints * reach.lap * chord
-        cost = joints * int(rule.cost.of(chord) * 100)
+        cost = joints * least_joint_cost(job, rule, chord, supplies)
     return Demand(panel, area * panel.quantity, cost * panel.quantity, job.rank(panel.grade))
+
+
+def least_joint_cost(job: Job, rule: JointRule, chord: float, supplies: Sequence[Supply]) -> int:
+    """Return the least, in cents, that one joint of a panel can cost.
+
+    The scarf of a blank is paid for once, whatever crosses it. Chords across it add up to its width at most, so
+    what it costs, less half a cent of rounding, shared out by chord, is at least this much for each.
+    """
+    divided = int(rule.cost.of(chord) * 100)
+    if job.workshop.way == "divided" or rule.kind != "scarf":
+        return divided
+    widest = max(supply.width + 2 * job.workshop.allowance for supply in supplies)
+    shared = (rule.cost.each / Decimal(widest) + rule.cost.per_m / 1000) * Decimal(chord)
+    return min(divided, max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9"))))
 
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
     rule = job.joints[panel.joint or ""]
-    longest = max(
-        (_longest(panel, supply) for supply in supplies if sheet_serves(job, supply.sheet, panel)), default=0.0
-    )
+    west, south, east, north = bounds
+    serving = [supply for supply in supplies if sheet_serves(job, supply.sheet, panel)]
+    # Along a blank a sheet needs no allowance at its scarfed ends: twice that is more than it can gain.
+    gained = 0.0 if job.workshop.way == "divided" else 2 * job.workshop.allowance
+    longest = gained + max((_longest(panel, supply, north - south) for supply in serving), default=0.0)
     return Reach(
-        start=bounds[0],
-        end=bounds[2],
+        start=west,
+        end=east,
         lap=rule.lap(_thinnest(job, panel, supplies)),
         usable=min(longest, job.workshop.longest_piece or longest),
         least_piece=rule.least_piece,
@@ -62,10 +79,23 @@ def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], su
     )
 
 
-def _longest(panel: Panel, supply: Supply) -> float:
-    """Return the longest piece that a sheet can give at the panel's grain; on the diagonal if that is free."""
+def _longest(panel: Panel, supply: Supply, height: float) -> float:
+    """Return a length that no piece of a panel, as high as ``height`` over all, can exceed on a sheet.
+
+    Lying true it is the sheet's length that way, and turned at will the diagonal. In a piece turned by no more than t
+    two points lie L apart along the panel and no more than ``height`` apart across it. On the sheet they then lie at
+    least L cos t - height sin t apart lengthwise, and that is no more than its length. Nor is L more than the sheet's
+    box as seen along the panel, length cos t + width sin t. Both limits grow with t, the second up to the diagonal.
+    """
     diagonal = math.hypot(supply.length, supply.width)
-    return {"along": supply.length, "across": supply.width, "any": diagonal}[panel.grain]
+    if panel.grain == "any":
+        return diagonal
+    box = (supply.length, supply.width)
+    length, width = box if panel.grain == "along" else box[::-1]
+    turn = math.radians(panel.grain_tolerance)
+    cos, sin = math.cos(turn), math.sin(turn)
+    box_limit = length * cos + width * sin if turn < math.atan2(width, length) else diagonal
+    return min((length + height * sin) / cos, box_limit)
 
 
 def _thinnest(job: Job, panel: Panel, supplies: Sequence[Supply]) -> float:

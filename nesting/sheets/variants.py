@@ -1,35 +1,45 @@
-"""The ways to make one panel: in one piece, or divided at given stations."""
+"""The ways to make one panel: in one piece, divided at given stations, or from a blank with its scarfs there."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from nesting.joints import DividingError, boat_station, chord, divide
 from nesting.model import TOLERANCE, Job
 
-from .parts import Part, longest_along
+from .parts import Part, longest_pieces
 from .pieces import PieceKind, pieces_of
 from .stations import station_tuples
 
 
 @dataclass(frozen=True, eq=False)
 class Variant:
-    """A panel divided at ``stations``; ``joint_cost``, in cents, is for one copy."""
+    """A panel made in one way, with its joints at ``stations``; ``joint_cost``, in cents, is for one copy.
+
+    Whole panels go with either way; those cut from a blank cost no joints of their own: the blank's are paid for.
+    """
 
     panel: int
     stations: tuple[float, ...]
     boat_stations: tuple[float, ...]
     pieces: tuple[PieceKind, ...]
     joint_cost: int
+    way: Literal["whole", "divided", "joined"]
 
 
 def variants_of(part: Part, job: Job) -> tuple[Variant, ...]:
     """Return ways to make a panel whose every piece fits some sheet, those with the fewest joints first."""
-    reach = part.reach
-    if part.rule is None:
-        tuples: list[tuple[float, ...]] = [()] if can_be_handled(part, job) else []
-    else:
-        tuples = station_tuples(reach, [longest_along(part.panel, stock) for stock in part.stocks])
-    found = (_variant(part, stations, job) for stations in tuples)
+    found = (_variant(part, stations, job) for stations in _likely(part, job))
     return tuple(variant for variant in found if variant is not None)
+
+
+def _likely(part: Part, job: Job) -> list[tuple[float, ...]]:
+    """Return station tuples worth trying, those with the fewest first."""
+    whole: list[tuple[float, ...]] = [()] if can_be_handled(part, job) else []
+    if part.rule is None:
+        return whole
+    divided = station_tuples(part.reach, longest_pieces(part.panel, part.shape, part.stocks))
+    # By its length alone a panel drawn aslant seems too long for a sheet on which it fits when it leans.
+    return list(dict.fromkeys([*whole, *divided])) if part.panel.grain_tolerance else divided
 
 
 def can_be_handled(part: Part, job: Job) -> bool:
@@ -49,4 +59,4 @@ def _variant(part: Part, stations: tuple[float, ...], job: Job) -> Variant | Non
         return None
     cost = sum(int(part.rule.cost.of(chord(part.shape, s)) * 100) for s in stations) if part.rule else 0
     along_boat = tuple(boat_station(station, part.panel.boat_stations) for station in stations)
-    return Variant(part.index, stations, along_boat, pieces, cost)
+    return Variant(part.index, stations, along_boat, pieces, cost, "divided" if stations else "whole")
