@@ -3,9 +3,10 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from nesting.joints import Reach, least_chord, least_joints
-from nesting.model import Job, Panel, sheet_serves
+from nesting.model import Job, JointRule, Panel, sheet_serves
 from nesting.outlines import grown_inside, polygon
 
 from .supply import Supply
@@ -43,15 +44,31 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
         )
         chord = max(0.0, chord - HAIR)
         area += joints * reach.lap * chord
-        cost = joints * int(rule.cost.of(chord) * 100)
+        cost = joints * least_joint_cost(job, rule, chord, supplies)
     return Demand(panel, area * panel.quantity, cost * panel.quantity, job.rank(panel.grade))
+
+
+def least_joint_cost(job: Job, rule: JointRule, chord: float, supplies: Sequence[Supply]) -> int:
+    """Return the least, in cents, that one joint of a panel can cost.
+
+    The scarf of a blank is paid for once, whatever crosses it. Chords across it add up to its width at most, so
+    what it costs, less half a cent of rounding, shared out by chord, is at least this much for each.
+    """
+    divided = int(rule.cost.of(chord) * 100)
+    if job.workshop.way == "divided" or rule.kind != "scarf":
+        return divided
+    widest = max(supply.width + 2 * job.workshop.allowance for supply in supplies)
+    shared = (rule.cost.each / Decimal(widest) + rule.cost.per_m / 1000) * Decimal(chord)
+    return min(divided, max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9"))))
 
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
     rule = job.joints[panel.joint or ""]
     west, south, east, north = bounds
     serving = [supply for supply in supplies if sheet_serves(job, supply.sheet, panel)]
-    longest = max((_longest(panel, supply, north - south) for supply in serving), default=0.0)
+    # Along a blank a sheet needs no allowance at its scarfed ends: twice that is more than it can gain.
+    gained = 0.0 if job.workshop.way == "divided" else 2 * job.workshop.allowance
+    longest = gained + max((_longest(panel, supply, north - south) for supply in serving), default=0.0)
     return Reach(
         start=west,
         end=east,

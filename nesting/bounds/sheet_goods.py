@@ -17,7 +17,7 @@ EFFORT = 1.0
 
 
 def sheets_bound(job: Job) -> Bound:
-    """Return an amount that no plan with divided panels can be below: sheets to pay and joints.
+    """Return an amount that no plan can be below that joins panels in a way the job allows: sheets to pay and joints.
 
     For each material and thickness a knapsack over whole sheets: for each grade, the sheets of at least that grade
     must hold the area and laps of the panels that ask for at least that grade.

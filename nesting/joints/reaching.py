@@ -138,8 +138,12 @@ def _merged(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
 
 def _without(spans: list[tuple[float, float]], reach: Reach) -> Intervals:
     """Take out the stations whose laps would enter a zone."""
-    for start, end in reach.zones:
-        low, high = start - reach.lap / 2, end + reach.lap / 2
+    return without_open(spans, [(start - reach.lap / 2, end + reach.lap / 2) for start, end in reach.zones])
+
+
+def without_open(spans: list[tuple[float, float]], barred: Sequence[tuple[float, float]]) -> Intervals:
+    """Return what is left of closed spans when the insides of other stretches are taken out; their ends stay."""
+    for low, high in barred:
         cut = [piece for a, b in spans for piece in ((a, min(b, low)), (max(a, high), b))]
         spans = _merged([(a, b) for a, b in cut if a <= b + HAIR])
     return tuple(spans)

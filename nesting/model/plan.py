@@ -248,23 +248,6 @@ Piece = Annotated[PanelPiece | StrapPiece | StripPiece, Field(discriminator="kin
 Offcut = Annotated[SheetOffcut | LengthOffcut, Field(discriminator="kind")]
 
 
-class Share(Value):
-    """The share of a plan that comes from one kind of stock, sheets or timber, before totals are drawn."""
-
-    used: tuple[Used, ...] = ()
-    blanks: tuple[Blank, ...] = ()
-    pieces: tuple[Piece, ...] = ()
-    joints: tuple[Joint, ...] = ()
-    offcuts: tuple[Offcut, ...] = ()
-
-
-class Bound(Value):
-    """An amount that no plan's objective can be below, and what proves it."""
-
-    amount: Money
-    reason: str
-
-
 class Way(Value):
     """What the whole job would come to if panels were joined in this way only, by the best plan found for it.
 
@@ -274,6 +257,27 @@ class Way(Value):
     way: Literal["joined", "divided", "mixed"]
     objective: Money | None
     told: str
+
+
+class Share(Value):
+    """The share of a plan that comes from one kind of stock, sheets or timber, before totals are drawn.
+
+    ``ways`` tells what the share would come to by each way of joining that was tried.
+    """
+
+    used: tuple[Used, ...] = ()
+    blanks: tuple[Blank, ...] = ()
+    pieces: tuple[Piece, ...] = ()
+    joints: tuple[Joint, ...] = ()
+    offcuts: tuple[Offcut, ...] = ()
+    ways: tuple[Way, ...] = ()
+
+
+class Bound(Value):
+    """An amount that no plan's objective can be below, and what proves it."""
+
+    amount: Money
+    reason: str
 
 
 class Plan(Value):

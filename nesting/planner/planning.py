@@ -1,13 +1,15 @@
 """The road from a job to a plan."""
 
+from decimal import Decimal
+
 from nesting.auditing import audit
 from nesting.bounds import sheets_bound
 from nesting.effort import Budget, Effort, News, Progress, silence
 from nesting.lengths import plan_lengths
-from nesting.model import AuditError, Bound, Job, NoPlanError, Plan, Share
+from nesting.model import AuditError, Bound, Job, NoPlanError, Plan, Share, Way
 from nesting.sheets import panel_problems, sheet_plans
 
-from .adding_up import purchases, totals
+from .adding_up import money_of, purchases, totals
 from .resolving import job_sha256, resolved
 
 #: Work units spent where nobody says: about ten seconds for one boat.
@@ -70,6 +72,7 @@ def _sum(sheets: Bound, timber: Bound) -> Bound:
 def _assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, effort: Effort) -> Plan:
     share = Share(
         used=sheets.used + timber.used,
+        blanks=sheets.blanks,
         pieces=sheets.pieces + timber.pieces,
         joints=sheets.joints + timber.joints,
         offcuts=sheets.offcuts + timber.offcuts,
@@ -82,10 +85,17 @@ def _assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, 
         totals=totals(job, share, bound),
         purchases=purchases(job, share),
         used=share.used,
+        blanks=share.blanks,
         pieces=share.pieces,
         joints=share.joints,
         offcuts=share.offcuts,
+        ways=tuple(_with_timber(way, money_of(job, timber).objective) for way in sheets.ways),
     )
+
+
+def _with_timber(way: Way, timber: Decimal) -> Way:
+    """Return what a way comes to for the whole job: its timber is the same in each."""
+    return way if way.objective is None else way.model_copy(update={"objective": way.objective + timber})
 
 
 def _audited(plan: Plan, job: Job) -> Plan:

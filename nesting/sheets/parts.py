@@ -15,7 +15,7 @@ from .stock import Stock
 
 @dataclass(frozen=True, eq=False)
 class Part:
-    """One panel of the job; ``stocks`` are the kinds of sheet that may serve it, at least one.
+    """One panel of the job; ``stocks`` are the kinds of sheet that may serve it, at least one, ``blanks`` of blank.
 
     ``thickness`` is that of the thickest of them as measured: a lap taken from it is long enough on all.
     """
@@ -27,6 +27,7 @@ class Part:
     rule: JointRule | None
     stocks: tuple[Stock, ...]
     reach: Reach
+    blanks: tuple[Stock, ...] = ()
 
     @property
     def hands(self) -> dict[Hand, int]:

@@ -11,7 +11,7 @@ from nesting.packing import Item
 
 from .leaning import useful_leans
 from .parts import Part
-from .stock import Stock
+from .stock import LAP, Stock
 
 #: Angles at which a panel's x axis may lie to the face grain of the sheet.
 ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
@@ -19,13 +19,16 @@ ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
 #: Faces whose faults matter, by which faces of a panel are seen. Pieces lie good face up, as the sheet does.
 AVOIDED = {"both": frozenset({"good", "back"}), "good": frozenset({"good"}), "none": frozenset[str]()}
 
+#: Angles at which a panel may lie across the scarfs of a blank: its grain runs along it.
+ALONG_A_BLANK = (0, 180)
+
 
 @dataclass(frozen=True, eq=False)
 class PieceKind:
     """One shape, cut once for each copy of its hand; compared by identity.
 
     ``item`` holds the piece in the panel's own frame, to be mirrored about the x axis for the starboard hand;
-    ``stocks`` are the indices of the kinds of sheet whose box it fits.
+    ``stocks`` are the indices of the kinds of sheet, and of blank, on which it may lie and whose box it fits.
     """
 
     panel: int
@@ -51,13 +54,30 @@ def pieces_of(part: Part, shapes: Sequence[Polygon], rank: int) -> tuple[PieceKi
     )
 
 
+def across_scarfs(part: Part, stations: tuple[float, ...], blanks: frozenset[int], rank: int) -> tuple[PieceKind, ...]:
+    """Return the piece kinds of a whole panel that lies on one of these blanks with its joints at ``stations``."""
+    avoids = AVOIDED[part.panel.shows]
+    return tuple(
+        PieceKind(
+            panel=part.index,
+            hand=hand,
+            index=1,
+            of=1,
+            rank=rank,
+            item=Item(part.shape, ALONG_A_BLANK, hand == "starboard", avoids, stations),
+            stocks=blanks,
+        )
+        for hand in part.hands
+    )
+
+
 def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: int) -> PieceKind:
     mirrored = hand == "starboard"
     straight = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
     angles = _leaning(straight, part.panel, part.stocks)
     lying = [turned(shape, angle, mirrored=mirrored) for angle in angles]
-    fitting = (s.index for s in part.stocks if any(map(s.holds_box, lying)))
-    item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows])
+    fitting = (s.index for s in (*part.stocks, *part.blanks) if any(map(s.holds_box, lying)))
+    item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP})
     return PieceKind(part.index, hand, index, of, rank, item, frozenset(fitting))
 
 

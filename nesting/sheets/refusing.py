@@ -36,6 +36,20 @@ def no_variant(part: Part, job: Job) -> Problem:
     return _no_station(part) if least is None else _too_wide(part, least)
 
 
+def no_blank(part: Part, job: Job) -> Problem:
+    """Say why a panel that could be divided lies on no blank, where the job allows nothing else."""
+    reach, least = part.reach, least_joints(part.reach)
+    longest = job.workshop.longest_piece
+    handled = f" no longer than the {longest:g} that can be handled" if longest else ""
+    zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
+    reason = (
+        f"it is {reach.end - reach.start:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
+        f"its no-joint zones ({zones}) and {reach.spacing:g} from its ends"
+    )
+    remedy = f'Divided it can be made, with {least} joint{"s" * (least != 1)}: write way = "both" or "divided".'
+    return _problem("no-blank", part.index, part.panel, reason, remedy)
+
+
 def clashing(job: Job) -> Problem:
     """Say that the joints of neighbours can't be kept apart."""
     pairs = "; ".join(f'"{n.between[0]}" and "{n.between[1]}" {n.shift:g}' for n in job.neighbours)

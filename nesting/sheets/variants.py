@@ -1,6 +1,7 @@
-"""The ways to make one panel: in one piece, or divided at given stations."""
+"""The ways to make one panel: in one piece, divided at given stations, or from a blank with its scarfs there."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from nesting.joints import DividingError, boat_station, chord, divide
 from nesting.model import TOLERANCE, Job
@@ -12,13 +13,17 @@ from .stations import station_tuples
 
 @dataclass(frozen=True, eq=False)
 class Variant:
-    """A panel divided at ``stations``; ``joint_cost``, in cents, is for one copy."""
+    """A panel made in one way, with its joints at ``stations``; ``joint_cost``, in cents, is for one copy.
+
+    Whole panels go with either way; those cut from a blank cost no joints of their own: the blank's are paid for.
+    """
 
     panel: int
     stations: tuple[float, ...]
     boat_stations: tuple[float, ...]
     pieces: tuple[PieceKind, ...]
     joint_cost: int
+    way: Literal["whole", "divided", "joined"]
 
 
 def variants_of(part: Part, job: Job) -> tuple[Variant, ...]:
@@ -54,4 +59,4 @@ def _variant(part: Part, stations: tuple[float, ...], job: Job) -> Variant | Non
         return None
     cost = sum(int(part.rule.cost.of(chord(part.shape, s)) * 100) for s in stations) if part.rule else 0
     along_boat = tuple(boat_station(station, part.panel.boat_stations) for station in stations)
-    return Variant(part.index, stations, along_boat, pieces, cost)
+    return Variant(part.index, stations, along_boat, pieces, cost, "divided" if stations else "whole")
