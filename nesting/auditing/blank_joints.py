@@ -1,7 +1,6 @@
 """Whether the joints told of a panel cut from a blank are the blank's scarfs that run across it, all of them."""
 
 from collections.abc import Iterator
-from itertools import groupby
 
 from nesting.model import TOLERANCE, Joint
 
@@ -17,13 +16,12 @@ def joints_of_blank(member: Member) -> Iterator[Finding]:
         return  # told of the blank
     for crossing in member.crossings:
         yield from _crossing(member, member.blank, crossing)
-    there = {crossing.scarf for crossing in member.crossings}
-    by_scarf = sorted(member.joints, key=lambda joint: joint.scarf or "")
-    for scarf, joints in groupby(by_scarf, key=lambda joint: joint.scarf):
-        for place, joint in enumerate(joints):
-            if scarf not in there or place:
-                reason = f'its panel does not run across scarf "{scarf}", or another joint tells of it'
-                yield Finding("joint-not-there", f'joint "{joint.id}"', reason)
+    there, told = {crossing.scarf for crossing in member.crossings}, set[str | None]()
+    for joint in member.joints:
+        if joint.scarf not in there or joint.scarf in told:
+            reason = f'its panel does not run across scarf "{joint.scarf}", or another joint tells of it'
+            yield Finding("joint-not-there", f'joint "{joint.id}"', reason)
+        told.add(joint.scarf)
 
 
 def _crossing(member: Member, blank: TrueBlank, crossing: Crossing) -> Iterator[Finding]:

@@ -17,11 +17,15 @@ HAIR = 1e-5
 
 @dataclass(frozen=True)
 class Demand:
-    """The least that all copies of one panel take: square millimetres, and cents for joints."""
+    """The least that all copies of one panel take: square millimetres, and cents for joints.
+
+    ``divided`` is what its joints cost if it is divided, ``joined`` its share of the scarfs if it is cut from a blank.
+    """
 
     panel: Panel
     area: float
-    joint_cost: int
+    divided: int
+    joined: int
     rank: int
 
 
@@ -33,7 +37,7 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
     """
     shape = polygon(panel.outline)
     area = float(grown_inside(shape, job.workshop.gap / 2).area)
-    cost = 0
+    divided = joined = 0
     if panel.joint is not None:
         rule = job.joints[panel.joint]
         reach = _reach(job, panel, shape.bounds, supplies)
@@ -44,22 +48,22 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
         )
         chord = max(0.0, chord - HAIR)
         area += joints * reach.lap * chord
-        cost = joints * least_joint_cost(job, rule, chord, supplies)
-    return Demand(panel, area * panel.quantity, cost * panel.quantity, job.rank(panel.grade))
+        divided = joints * int(rule.cost.of(chord) * 100)
+        joined = joints * share_of_scarf(job, rule, chord, supplies) if rule.kind == "scarf" else divided
+    return Demand(
+        panel, area * panel.quantity, divided * panel.quantity, joined * panel.quantity, job.rank(panel.grade)
+    )
 
 
-def least_joint_cost(job: Job, rule: JointRule, chord: float, supplies: Sequence[Supply]) -> int:
-    """Return the least, in cents, that one joint of a panel can cost.
+def share_of_scarf(job: Job, rule: JointRule, chord: float, supplies: Sequence[Supply]) -> int:
+    """Return the least share, in cents, of the scarf of a blank that falls to one panel across it.
 
-    The scarf of a blank is paid for once, whatever crosses it. Chords across it add up to its width at most, so
-    what it costs, less half a cent of rounding, shared out by chord, is at least this much for each.
+    Such a scarf is paid for once, whatever crosses it. The chords across it add up to its width at most, so what it
+    costs, less half a cent of rounding, shared out by chord, is at least this much for each.
     """
-    divided = int(rule.cost.of(chord) * 100)
-    if job.workshop.way == "divided" or rule.kind != "scarf":
-        return divided
     widest = max(supply.width + 2 * job.workshop.allowance for supply in supplies)
     shared = (rule.cost.each / Decimal(widest) + rule.cost.per_m / 1000) * Decimal(chord)
-    return min(divided, max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9"))))
+    return max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9")))
 
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:

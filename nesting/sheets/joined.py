@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from nesting.joints import Intervals, Reach, boat_station, has_sound_band, offsets_on_blank, stations_on_blank
-from nesting.model import Job
+from nesting.model import TOLERANCE, Job
 
 from .parts import Part
 from .pieces import across_scarfs
@@ -51,7 +51,8 @@ def _places(part: Part) -> Iterator[Place]:
 
 
 def _high_enough(blank: Stock, part: Part) -> bool:
-    return blank.holds_box(part.shape)
+    _, south, _, north = part.shape.bounds
+    return bool(north - south <= blank.size[1] + TOLERANCE)
 
 
 def _station_tuples(places: Sequence[Place]) -> list[tuple[float, ...]]:

@@ -20,8 +20,9 @@ DECIMALS = 3
 #: Degrees between the leans that are looked at.
 STEP = 0.05
 
-#: A lean that leaves more than this share of a piece's box is not worth a second look at every place.
-WORTH = 0.99
+#: A lean that leaves more than this share of a piece's box is not worth its marking out, nor a second look at every
+#: place.
+WORTH = 0.97
 
 
 def useful_leans(shape: Polygon, tolerance: float, stocks: Sequence[Stock]) -> tuple[float, ...]:

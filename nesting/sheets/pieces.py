@@ -44,6 +44,10 @@ class PieceKind:
         """Area in square millimetres."""
         return float(self.item.polygon.area)
 
+    def angles_on(self, stock: Stock) -> tuple[float, ...]:
+        """Return the angles at which it may lie there: on a blank it lies true."""
+        return self.item.angles if stock.blank is None else tuple(a for a in self.item.angles if a % 90 == 0)
+
 
 def pieces_of(part: Part, shapes: Sequence[Polygon], rank: int) -> tuple[PieceKind, ...]:
     """Return the piece kinds of a panel cut into ``shapes``, for each hand in turn."""
@@ -76,9 +80,12 @@ def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: in
     straight = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
     angles = _leaning(straight, part.panel, part.stocks)
     lying = [turned(shape, angle, mirrored=mirrored) for angle in angles]
-    fitting = (s.index for s in (*part.stocks, *part.blanks) if any(map(s.holds_box, lying)))
+    sheets = [s.index for s in part.stocks if any(map(s.holds_box, lying))]
+    blanks = [s.index for s in part.blanks if any(map(s.holds_box, straight.values()))]
+    if blanks:
+        angles = tuple(dict.fromkeys([*angles, *_distinct(straight)]))
     item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP})
-    return PieceKind(part.index, hand, index, of, rank, item, frozenset(fitting))
+    return PieceKind(part.index, hand, index, of, rank, item, frozenset([*sheets, *blanks]))
 
 
 def _leaning(straight: Mapping[int, Polygon], panel: Panel, stocks: Sequence[Stock]) -> tuple[float, ...]:

@@ -96,10 +96,18 @@ class Stock:
         faults = shapely.union_all(self.container.obstacles)
         return float(self.container.outline.difference(faults).area)
 
+    @cached_property
+    def longest_clear(self) -> float:
+        """Longest stretch along the grain without a lap."""
+        west, _, east, _ = self.container.outline.bounds
+        laps = sorted(lap.bounds for mark, lap in self.container.marked if mark == LAP)
+        begins, ends = [west, *(lap[2] for lap in laps)], [*(lap[0] for lap in laps), east]
+        return float(max(end - begin for begin, end in zip(begins, ends, strict=True)))
+
     def holds_box(self, shape: Polygon) -> bool:
-        """Whether a shape's box, as it is turned, fits into the usable box."""
+        """Whether a shape's box, as it is turned, fits into the usable box without touching a lap."""
         west, south, east, north = shape.bounds
-        length, width = self.size
+        length, width = self.longest_clear, self.size[1]
         return bool(east - west <= length + TOLERANCE and north - south <= width + TOLERANCE)
 
 

@@ -7,8 +7,6 @@ across the scarf, and a floor that is not. An allowance of 1 is left around ever
 
 from decimal import Decimal
 
-from good_plan import lying, sha256
-
 from nesting.model import (
     Blank,
     BlankScarf,
@@ -33,6 +31,7 @@ from nesting.model import (
     Way,
     Workshop,
 )
+from tests.auditing.good_plan import lying, sha256
 
 # The side is 200 wide at station 0 and 300 at 4500: at station s it is 200 + s / 45.
 SIDE = ((0.0, 0.0), (4500.0, 0.0), (4500.0, 300.0), (0.0, 200.0))

@@ -8,9 +8,6 @@ degrees off the grain, of four tolerated.
 import math
 from decimal import Decimal
 
-from good_blank_plan import rectangle
-from good_plan import lying, sha256
-
 from nesting.model import (
     Fault,
     Hand,
@@ -32,6 +29,8 @@ from nesting.model import (
     Way,
     Workshop,
 )
+from tests.auditing.good_blank_plan import rectangle
+from tests.auditing.good_plan import lying, sha256
 
 # The side is 200 wide at station 0 and 300 at 3000: at station s it is 200 + s / 30.
 SIDE = ((0.0, 0.0), (3000.0, 0.0), (3000.0, 300.0), (0.0, 200.0))

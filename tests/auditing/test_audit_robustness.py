@@ -4,15 +4,15 @@ from functools import partial
 from typing import get_args
 
 import pytest
-from good_blank_plan import blank_plan, with_blank, with_member, with_scarf
-from good_butt_plan import butt_plan
-from good_plan import good_plan, moved
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from nesting.auditing import Code, Finding, audit
 from nesting.auditing.geometry import flattened
 from nesting.model import Outline
+from tests.auditing.good_blank_plan import blank_plan, with_blank, with_member, with_scarf
+from tests.auditing.good_butt_plan import butt_plan
+from tests.auditing.good_plan import good_plan, moved
 
 FIELDS = {
     "pieces": ("id", "part", "copy_number", "index", "of", "on", "outline", "x", "y", "angle", "start", "end"),

@@ -4,7 +4,10 @@ import math
 from decimal import Decimal
 
 import pytest
-from good_blank_plan import (
+
+from nesting.auditing import audit
+from nesting.model import Fault, Neighbours, Outline, Way
+from tests.auditing.good_blank_plan import (
     BOTTOM,
     FLOOR,
     blank_job,
@@ -14,10 +17,17 @@ from good_blank_plan import (
     with_member,
     with_scarf,
 )
-from good_plan import lying, moved, with_item, with_job, with_offcut, with_panel, with_sheet, with_totals, without
-
-from nesting.auditing import audit
-from nesting.model import Fault, Neighbours, Outline, Way
+from tests.auditing.good_plan import (
+    lying,
+    moved,
+    with_item,
+    with_job,
+    with_offcut,
+    with_panel,
+    with_sheet,
+    with_totals,
+    without,
+)
 
 #: What follows if the blank from which pieces come can not be found.
 LOST = {"unknown-id", "joint-count", "joint-cost", "joint-not-there"}

@@ -3,11 +3,11 @@
 from decimal import Decimal
 
 import pytest
-from good_butt_plan import KNOT, SIDE_HIGH, STRAP, butt_job, butt_plan, frame_at, rectangle
-from good_plan import lying, moved, with_item, with_job, with_panel, with_sheet, with_totals, without
 
 from nesting.auditing import audit
 from nesting.model import Outline
+from tests.auditing.good_butt_plan import KNOT, SIDE_HIGH, STRAP, butt_job, butt_plan, frame_at, rectangle
+from tests.auditing.good_plan import lying, moved, with_item, with_job, with_panel, with_sheet, with_totals, without
 
 PORT, STARBOARD = "side-1/J1/strap", "side-2/J1/strap"
 

@@ -11,9 +11,11 @@ from shapely.geometry import Polygon, box
 
 from nesting.effort import Budget, Effort
 from nesting.model import Job, PanelPiece, Share
+from nesting.planner import plan
 from nesting.sheets import panel_problems, sheet_plans
 from nesting.sheets.leaning import boxes_at, leans_within, longest_leaning, useful_leans
 from nesting.sheets.stock import stock_of
+from nesting.sheets.tasks import tasks_of
 from tests.jobs import PLY, job, panel
 from tests.strategies import panel_polygons
 
@@ -132,3 +134,34 @@ def test_a_piece_free_to_turn_has_no_leans() -> None:
     """With grain of no account its tolerance is without effect."""
     (piece,) = laid(job(panel("knee", 300, 200, grain="any", grain_tolerance=5))).pieces
     assert piece.angle % 90 == 0
+
+
+def test_the_same_seed_gives_the_same_leaning_plan() -> None:
+    """To the last digit, though its angles are no quarter turns."""
+    more = {"grain_tolerance": 4, "handed": True, "quantity": 4}
+    asked = job(panel("batten", 2422, 20, **more), panel("side", 1, 1, **more) | points(SLANTING))
+    one, other = laid(asked), laid(asked)
+    assert any(off_grain(piece, 0) > 0 for piece in one.pieces)
+    assert one.model_dump_json() == other.model_dump_json()
+
+
+def test_on_a_blank_a_piece_lies_true_though_it_may_lean() -> None:
+    """On a sheet it is tried true and leaning, on a blank true only."""
+    side = panel("side", 1, 1, grain_tolerance=4) | points(SLANTING)
+    task = tasks_of(job(panel("bottom", 4000, 300, joint="scarf"), side, workshop={"way": "joined"}))[0]
+    (kind,) = task.variants[1][0].pieces
+    sheet, blank = task.stocks[0], next(stock for stock in task.stocks if stock.blank is not None)
+    assert kind.angles_on(sheet) == (0, 180, 358, 178)
+    assert kind.angles_on(blank) == (0, 180)
+    assert blank.index in kind.stocks
+
+
+@pytest.mark.parametrize("way", ["divided", "joined", "both"])
+def test_a_plan_with_leaning_pieces_passes_its_audit(way: str) -> None:
+    """Whichever way panels are joined; ``plan`` raises if its audit finds anything."""
+    more = {"grain_tolerance": 4, "handed": True, "quantity": 4}
+    long = panel("bottom", 3600, 300, joint="scarf", quantity=2, grain_tolerance=4)
+    asked = job(
+        long, panel("batten", 2422, 20, **more), panel("side", 1, 1, **more) | points(SLANTING), workshop={"way": way}
+    )
+    assert len(plan(asked, effort=Effort(Budget(work=1500))).pieces) >= 10
