@@ -24,8 +24,10 @@ def offsets_on_blank(reach: Reach, scarfs: Sequence[float], length: float) -> In
     half = reach.lap / 2
     barred = [(reach.start - half, reach.start + reach.spacing), (reach.end - reach.spacing, reach.end + half)]
     barred += [(start - half, end + half) for start, end in reach.zones]
+    # A lap that only touches the panel's end from outside does it no harm.
+    barred = [(max(low, reach.start - half), min(high, reach.end + half)) for low, high in barred]
     # A scarf at x lies at the panel's station start + x - offset.
-    shut = [(reach.start + x - high, reach.start + x - low) for x in scarfs for low, high in barred]
+    shut = [(reach.start + x - high, reach.start + x - low) for x in scarfs for low, high in barred if low < high]
     return without_open([(0.0, max(0.0, most))], shut)
 
 

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from nesting.auditing import audit
-from nesting.bounds import sheets_bound
+from nesting.bounds import sheets_bound, shortages
 from nesting.effort import Budget, Effort, News, Progress, silence
 from nesting.lengths import plan_lengths
 from nesting.model import AuditError, Bound, Job, NoPlanError, Plan, Share, Way
@@ -42,15 +42,16 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     job = resolved(job)
     progress(News(stage="timber"))
     timber, timber_bound = _timber(job, effort)
+    if short := shortages(job):
+        raise NoPlanError([*panel_problems(job), *short])
     bound = _sum(sheets_bound(job), timber_bound)
     progress(News(stage="sheets", bound=bound.amount, spent=effort.spent))
     best: Plan | None = None
     for sheets in sheet_plans(job, seed=seed, effort=effort):
         before, best = best, _audited(_assembled(job, sheets, timber, bound, seed, effort), job)
-        if before is not None and best.totals == before.totals:
-            continue  # it only tells more of the ways of joining
-        progress(News(stage="sheets", objective=best.totals.objective, bound=bound.amount, spent=effort.spent))
-        if best.totals.proven:
+        if before is None or best.totals != before.totals:
+            progress(News(stage="sheets", objective=best.totals.objective, bound=bound.amount, spent=effort.spent))
+        if best.totals.proven and _compared(best):
             break
     assert best is not None, "the search for sheets yields at least one plan or raises"
     return best.model_copy(update={"work": effort.spent})
@@ -62,6 +63,11 @@ def _timber(job: Job, effort: Effort) -> tuple[Share, Bound]:
         return plan_lengths(job, effort)
     except NoPlanError as error:
         raise NoPlanError([*panel_problems(job), *error.problems]) from None
+
+
+def _compared(plan: Plan) -> bool:
+    """Whether it is known what each way of joining would cost, where the job leaves a choice."""
+    return len(plan.ways) != 1
 
 
 def _sum(sheets: Bound, timber: Bound) -> Bound:

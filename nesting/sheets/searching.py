@@ -36,8 +36,8 @@ PATIENCE_BESIDE = 4
 def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
     """Yield ways to make all panels, each cheaper (or equal with fewer joints or sheets) than the last.
 
-    The first comes as soon as it is found, whatever the budget; the same job, seed and work give the same. The last
-    one may be as good as the one before and only tell more of what the other ways of joining would cost.
+    The first comes as soon as it is found, whatever the budget; the same job, seed and work give the same. One may be
+    as good as the one before and only tell more of what the other ways of joining would cost.
 
     Raises
     ------
@@ -85,7 +85,7 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
 
 
 def _first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> Iterator[Outcomes]:
-    """Look for a first plan in each way, and yield the better ones; a way for which none is found is given up."""
+    """Look for a first plan in each way, and yield each time; a way for which none is found is given up."""
     placer = Placer(outcomes.tasks[0].job.workshop.gap, effort, FIRST_COARSENESS)
     for task in outcomes.tasks:
         before = outcomes.best.rank if outcomes.found else None
@@ -99,7 +99,7 @@ def _first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effor
             outcomes.take(task, _first(task, pool, placer, chance, effort, patience))
         except NoPlanError as error:
             outcomes.give_up(task, error)
-        if outcomes.found and (before is None or outcomes.best.rank < before):
+        if outcomes.found:
             yield outcomes
     if not outcomes.found:
         raise outcomes.failure

@@ -146,14 +146,14 @@ def test_the_same_seed_gives_the_same_leaning_plan() -> None:
 
 
 def test_on_a_blank_a_piece_lies_true_though_it_may_lean() -> None:
-    """A batten fits a sheet only when it leans, and lies true beside the long panel on the blank."""
-    long = panel("side", 4000, 300, joint="scarf")
-    asked = job(long, panel("batten", 2422, 20, grain_tolerance=3), workshop={"way": "joined"})
-    stocks = tasks_of(asked)[0].stocks
-    (kind,) = next(v for several in tasks_of(asked)[0].variants for v in several if v.panel == 1).pieces
-    assert {bool(angle % 90) for angle in kind.angles_on(stocks[0])} == {True, False}
-    blank = next(stock for stock in stocks if stock.blank is not None)
-    assert all(angle % 90 == 0 for angle in kind.angles_on(blank))
+    """On a sheet it is tried true and leaning, on a blank true only."""
+    side = panel("side", 1, 1, grain_tolerance=4) | points(SLANTING)
+    task = tasks_of(job(panel("bottom", 4000, 300, joint="scarf"), side, workshop={"way": "joined"}))[0]
+    (kind,) = task.variants[1][0].pieces
+    sheet, blank = task.stocks[0], next(stock for stock in task.stocks if stock.blank is not None)
+    assert kind.angles_on(sheet) == (0, 180, 358, 178)
+    assert kind.angles_on(blank) == (0, 180)
+    assert blank.index in kind.stocks
 
 
 @pytest.mark.parametrize("way", ["divided", "joined", "both"])
