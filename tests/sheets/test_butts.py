@@ -1,5 +1,6 @@
 """Panels divided at butts, with a strap cut for each."""
 
+from collections import Counter
 from typing import Any
 
 import pytest
@@ -12,6 +13,10 @@ from nesting.joints import between
 from nesting.model import Job, Joint, JointRule, NoPlanError, PanelPiece, Share, StrapPiece
 from nesting.outlines import moved, polygon, turned
 from nesting.sheets import panel_problems, sheet_plans
+from nesting.sheets.parts import part_of
+from nesting.sheets.refusing import stock_ran_out
+from nesting.sheets.stock import stock_of
+from nesting.sheets.variants import variants_of
 from tests.jobs import BUTT, PLY, job, panel
 from tests.strategies import panel_corners, tenths
 
@@ -138,8 +143,12 @@ def test_a_strap_too_long_for_the_free_stretch_is_named() -> None:
 
 
 def test_straps_that_find_no_room_are_told_apart_from_pieces() -> None:
-    """Two sheets, filled by a piece each to the last millimetre: only the strap is left."""
-    side = panel("side", 4840, 1200, joint="butt")
-    two = ({**PLY, "available": 2},)
-    with pytest.raises(NoPlanError, match="stock ran out: 1 of its straps, 0.11 m2 net"):
-        first(job(side, sheets=two))
+    """A strap of 90 x 300 is 0.03 m2 (computed)."""
+    asked = job(panel("side", 3000, 300, joint="butt"))
+    stocks = stock_of(asked)
+    made = variants_of(part_of(0, asked.panels[0], stocks, asked), asked)[0].pieces
+    (strap,) = (kind for kind in made if kind.is_strap)
+    (of_strap,) = stock_ran_out(asked, Counter([strap]), stocks)
+    (of_all,) = stock_ran_out(asked, Counter(made), stocks)
+    assert "stock ran out: 1 of its straps, 0.03 m2 net, found no room" in of_strap.reason
+    assert "stock ran out: 2 of its pieces and 1 of its straps, 0.93 m2 net" in of_all.reason
