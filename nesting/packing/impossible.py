@@ -167,7 +167,7 @@ def _turned(box: Box, attitude: Attitude) -> Box:
     """Return a box mirrored about the x axis, if so said, then turned about the origin by quarter turns."""
     if attitude.mirrored:
         box = Box(box.x, -box.top, box.width, box.height)
-    for _ in range(attitude.angle // 90):
+    for _ in range(round(attitude.angle / 90)):
         box = Box(-box.top, box.x, box.height, box.width)
     return box
 
