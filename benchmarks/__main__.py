@@ -11,10 +11,14 @@ from pathlib import Path
 from .data import MissingDataError
 from .jobs import JOBS
 from .options import Options
+from .panels import PANELS
 from .records import NoRecordsError, Record
 from .running import run
 
-BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {"jobs": partial(run, JOBS)}
+BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
+    "jobs": partial(run, JOBS),
+    "panels": partial(run, PANELS),
+}
 
 
 def main() -> int:

@@ -21,7 +21,7 @@ def sheets_bound(job: Job) -> Bound:
     """Return an amount that no plan can be below that joins panels in a way the job allows: sheets to pay and joints.
 
     For each material and thickness a knapsack over whole sheets: for each grade, the sheets of at least that grade
-    must hold the area and laps of the panels that ask for at least that grade.
+    must hold the area, laps and straps of the panels that ask for at least that grade.
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
     demands = [demand_of(job, panel, supplies) for panel in job.panels]

@@ -52,8 +52,8 @@ def _told(job: Job, demands: Sequence[Demand], there: Sequence[Supply], need: fl
         where=f"sheets of {panel.material} {panel.thickness:g} mm",
         path=("sheets", job.sheets.index(largest.sheet), "available"),
         reason=(
-            f"stock runs out: {names} need {need / SQUARE_METRE:.2f} m2 at the least, laps and half a cut around each "
-            f"included, and all there is ({counts}) gives {have / SQUARE_METRE:.2f} m2, "
+            f"stock runs out: {names} need {need / SQUARE_METRE:.2f} m2 at the least, laps, straps and half a cut "
+            f"around each included, and all there is ({counts}) gives {have / SQUARE_METRE:.2f} m2, "
             f"{(need - have) / SQUARE_METRE:.2f} m2 too little"
         ),
         remedy=f'Raise available: it takes at least {more} more of "{largest.sheet.name}".',

@@ -2,5 +2,6 @@
 
 from .answer import Answer, Status
 from .cp_sat import minimize
+from .rigid import Arrangement, Body, Box, Lying, Way, arrange
 
-__all__ = ["Answer", "Status", "minimize"]
+__all__ = ["Answer", "Arrangement", "Body", "Box", "Lying", "Status", "Way", "arrange", "minimize"]
