@@ -252,11 +252,13 @@ class Way(Value):
     """What the whole job would come to if panels were joined in this way only, by the best plan found for it.
 
     ``objective`` is None where no plan was found; ``told`` says why in that case, and otherwise what it would take.
+    ``tried`` is False if the budget was spent before it could be looked at.
     """
 
     way: Literal["joined", "divided", "mixed"]
     objective: Money | None
     told: str
+    tried: bool = True
 
 
 class Share(Value):

@@ -67,7 +67,7 @@ def _timber(job: Job, effort: Effort) -> tuple[Share, Bound]:
 
 def _compared(plan: Plan) -> bool:
     """Whether it is known what each way of joining would cost, where the job leaves a choice."""
-    return len(plan.ways) != 1
+    return all(way.tried for way in plan.ways)
 
 
 def _sum(sheets: Bound, timber: Bound) -> Bound:
