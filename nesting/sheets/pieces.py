@@ -96,7 +96,9 @@ def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: in
     angles = _leaning(straight, part.panel, part.stocks)
     lying = [turned(shape, angle, mirrored=mirrored) for angle in angles]
     sheets = [s.index for s in part.stocks if any(map(s.holds_box, lying))]
-    blanks = [s.index for s in part.blanks if any(map(s.holds_box, straight.values()))]
+    # A panel is cut from a blank whole or not at all: there is no telling its own joints from the blank's otherwise.
+    whole_from = part.blanks if of == 1 else ()
+    blanks = [s.index for s in whole_from if any(map(s.holds_box, straight.values()))]
     if blanks:
         angles = tuple(dict.fromkeys([*angles, *_distinct(straight)]))
     item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP})

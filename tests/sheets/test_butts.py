@@ -152,3 +152,14 @@ def test_straps_that_find_no_room_are_told_apart_from_pieces() -> None:
     (of_all,) = stock_ran_out(asked, Counter(made), stocks)
     assert "stock ran out: 1 of its straps, 0.03 m2 net, found no room" in of_strap.reason
     assert "stock ran out: 2 of its pieces and 1 of its straps, 0.93 m2 net" in of_all.reason
+
+
+def test_a_divided_panel_comes_from_sheets_even_beside_a_blank_with_room() -> None:
+    """Scarfs at 30.00 each, so that five sides share those of blanks; the butted panel can only be divided."""
+    dear = {"slope": 8, "least_piece": 300, "cost": {"each": "30.00"}}
+    sides = panel("side", 4000, 170, joint="scarf", quantity=5)
+    asked = job(sides, panel("butted", 2600, 200, joint="butt", quantity=2), joints={"scarf": dear, "butt": BUTT})
+    *_, share = sheet_plans(asked, seed=2, effort=Effort(Budget(work=600)))
+    on_blanks = [piece for piece in share.pieces if piece.on in {blank.id for blank in share.blanks}]
+    assert {piece.part for piece in on_blanks} == {"side"}
+    assert len(straps_of(share)) == 2
