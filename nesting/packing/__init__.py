@@ -1,7 +1,23 @@
 """The packing engine: outlines in, placements out. It knows nothing of plywood."""
 
 from .container import Container
+from .filling import Filling, fill
 from .first_fit import Item, Placement, Placer, Preference
+from .strip import StripLayout, pack_strip
 from .verifying import is_feasible
+from .workshop import Gaps, Workshop
 
-__all__ = ["Container", "Item", "Placement", "Placer", "Preference", "is_feasible"]
+__all__ = [
+    "Container",
+    "Filling",
+    "Gaps",
+    "Item",
+    "Placement",
+    "Placer",
+    "Preference",
+    "StripLayout",
+    "Workshop",
+    "fill",
+    "is_feasible",
+    "pack_strip",
+]

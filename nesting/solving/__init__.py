@@ -2,5 +2,6 @@
 
 from .answer import Answer, Status
 from .cp_sat import minimize
+from .linear_programme import LinearProgramme, LinearSolver
 
-__all__ = ["Answer", "Status", "minimize"]
+__all__ = ["Answer", "LinearProgramme", "LinearSolver", "Status", "minimize"]
