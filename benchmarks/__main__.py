@@ -9,8 +9,9 @@ from pathlib import Path
 from .jobs import jobs
 from .options import Options
 from .records import Record, write_records
+from .splices import splices
 
-BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {"jobs": jobs}
+BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {"jobs": jobs, "splices": splices}
 
 
 def main() -> int:

@@ -32,8 +32,9 @@ class Effort:
     depends on the work units alone.
     """
 
-    def __init__(self, budget: Budget) -> None:
+    def __init__(self, budget: Budget, whole: "Effort | None" = None) -> None:
         self.budget = budget
+        self._whole = whole
         self.spent = 0
         self._started = time.monotonic()
         self._stopped = Event()
@@ -41,6 +42,14 @@ class Effort:
     def spend(self, units: int) -> None:
         """Count work that was done."""
         self.spent += units
+        if self._whole is not None:
+            self._whole.spend(units)
+
+    def part(self, share: float) -> "Effort":
+        """Return an effort that may spend a share of what is left; what it spends counts here too."""
+        work, seconds = self.budget.work, self.seconds_left
+        left = None if work is None else max(0, int((work - self.spent) * share))
+        return Effort(Budget(work=left, seconds=None if seconds is None else seconds * share), self)
 
     def stop(self) -> None:
         """Ask the search to end at its next step; safe from a signal handler or another thread."""
@@ -49,7 +58,14 @@ class Effort:
     @property
     def stopped(self) -> bool:
         """Whether somebody asked the search to end."""
-        return self._stopped.is_set()
+        return self._stopped.is_set() or (self._whole is not None and self._whole.stopped)
+
+    @property
+    def seconds_left(self) -> float | None:
+        """Wall-clock seconds until the search has to end; None without such a limit."""
+        if self.budget.seconds is None:
+            return None
+        return max(0.0, self._started + self.budget.seconds - time.monotonic())
 
     @property
     def over(self) -> bool:

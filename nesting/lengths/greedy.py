@@ -58,18 +58,25 @@ def _seeming_cost(cutting: Cutting, member: Member, way: Way, worth: float) -> t
     for source, length in way:
         stock = cutting.stocks[source.stock]
         cost += worth * stock.cents * (length + cutting.kerf) / stock.room
-        cost += (1 - worth) * stock.cents * (source.bar is None)
+        cost += (1 - worth) * stock.cents * (source.begun is None)
     return cost, len(way)
 
 
 def with_cheapest_bars(cutting: Cutting, layout: Layout) -> Layout:
-    """Return the layout with each bar, fullest first, from the cheapest stock that still holds its pieces."""
+    """Return the layout with each bar, fullest first, from the cheapest stock that still holds its pieces.
+
+    Bars and stock with faults are left as they are.
+    """
     loads = {bar: sum(cut.length + cutting.kerf for cut in layout.on(bar)) for bar in range(len(layout.bars))}
     bars = list(layout.bars)
     for bar in sorted(loads, key=lambda bar: (-loads[bar], bar)):
+        if not _clear(cutting, bars[bar]):
+            continue
         allowed = frozenset.intersection(*(_member(cutting, cut.member).stocks for cut in layout.on(bar)))
         fitting = [
-            index for index in allowed if _free(cutting, bars, bar, index) and loads[bar] <= _room(cutting, index)
+            index
+            for index in allowed
+            if _clear(cutting, index) and _free(cutting, bars, bar, index) and loads[bar] <= _room(cutting, index)
         ]
         bars[bar] = min(fitting, key=lambda index: (cutting.stocks[index].cents, _room(cutting, index), index))
     return Layout(tuple(bars), layout.cuts)
@@ -81,6 +88,11 @@ def _member(cutting: Cutting, index: int) -> Member:
 
 def _room(cutting: Cutting, index: int) -> int:
     return cutting.stocks[index].room
+
+
+def _clear(cutting: Cutting, index: int) -> bool:
+    """Whether a stock is one clear stretch."""
+    return len(cutting.stocks[index].stretches) == 1
 
 
 def _free(cutting: Cutting, bars: list[int], bar: int, index: int) -> bool:

@@ -6,8 +6,8 @@ from nesting.joints import Reach, least_joints
 from nesting.model import Job, Length, NoPlanError, Problem, Strip, length_serves, same_section, same_timber
 
 from .cutting import Cutting, Member
-from .exact import Outcome
 from .measure import Measure
+from .outcome import Outcome
 
 
 def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
@@ -108,7 +108,7 @@ def _no_station(job: Job, member: Member, measure: Measure) -> Problem:
         "no-station",
         f"length {strip.length:g}, longest piece {measure.millimetres(member.longest):g} "
         f"({_limit(job, member, measure)}), lap {measure.millimetres(member.lap):g}, least distance between joints "
-        f"and to the ends {measure.millimetres(member.spacing):g}"
+        f"and to the ends {measure.millimetres(max(member.least_end, member.least_between)):g}"
         f"{f' and no-joint zones {zones}' if zones else ''} leave no station for its joints, however many",
         helps,
     )

@@ -7,9 +7,9 @@ from itertools import groupby
 from nesting.model import Bound, Job, Joint, LengthOffcut, Share, StripPiece, UsedLength
 
 from .cutting import Cutting, Member
-from .exact import Outcome
 from .layout import Cut, Layout, apart, beside, stations
 from .measure import Measure
+from .outcome import Outcome
 
 
 def share_of(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome], measure: Measure) -> Share:
