@@ -7,11 +7,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 from .jobs import jobs
+from .lengths import lengths
 from .options import Options
 from .records import Record, write_records
 from .splices import splices
 
-BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {"jobs": jobs, "splices": splices}
+BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {"jobs": jobs, "lengths": lengths, "splices": splices}
 
 
 def main() -> int:

@@ -80,6 +80,7 @@ def dived(master: Master, pricing: Pricing, effort: Effort, aim: int) -> Counter
     costs more than is aimed at is taken back, a few times.
     """
     dive = _Dive(master, pricing, pricing.task.demand.copy())
+    master.close_pool()
     back = 0
     possible = dive.solve(aim + NOISE)
     while possible and dive.left.any() and not effort.over:

@@ -90,15 +90,14 @@ def _by_rate(task: Task, found: Proof, size: int) -> int:
     place = max(range(len(task.sizes)), key=lambda k: int(found.strips[k]) / int(task.sizes[k]))
     worth, room = int(found.strips[place]), int(task.sizes[place])
     joint = task.joint_cents * found.scale * room + worth * task.lap
-    total, limited, unlimited = -joint, 0, []
+    total, others, gains = -joint, size + 1, []
     for kind, opening in enumerate(task.openings):
         gain, there = int(found.openings[kind]) * room - worth * opening.room + joint, openings_there(task, kind)
-        if there is None:
-            unlimited.append(gain)
+        if gain >= 0:
+            gains.append(gain)
+        elif there is None:
+            return -1
         else:
-            limited += there
-            total += there * min(0, gain)
-    if unlimited and min(unlimited) < 0:
-        return -1
-    total += max(0, size + 1 - limited) * min(unlimited, default=0)
-    return max(-1, total // room)
+            total += there * gain
+            others -= there
+    return max(-1, (total + max(0, others) * min(gains, default=0)) // room)

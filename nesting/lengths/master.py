@@ -19,19 +19,20 @@ class Master:
     plan that can be made does not use.
     """
 
-    def __init__(self, task: Task, *, free_stock: bool = False) -> None:
+    def __init__(self, task: Task, pool_above: int | None = None) -> None:
         self.task = task
         self.groups: list[Group] = []
         self.known: set[Group] = set()
         self._strips: list[Whole] = []
         self._matrix = np.zeros((0, len(task.members)), dtype=np.int64)
         kinds, openings = len(task.members), len(task.openings)
-        upper = np.concatenate([np.full(kinds, np.inf), np.zeros(openings)])
-        lower = np.concatenate([task.demand.astype(float), np.full(openings, -np.inf)])
+        upper = np.concatenate([np.full(kinds, np.inf), np.zeros(openings), [np.inf]])
+        lower = np.concatenate([task.demand.astype(float), np.full(openings, -np.inf), [0.0]])
         self._lp = GrowingMaster(lower, upper)
-        self._add_stock(task.cents * 0 if free_stock else task.cents)
-        self._add_makeshifts(self._dear(free_stock=free_stock))
-        self._fixed = len(task.stocks) + kinds
+        self._add_stock(task.cents)
+        self._add_makeshifts(self._dear())
+        self._pooled = 0 if pool_above is None else self._add_pool(pool_above)
+        self._fixed = len(task.stocks) + kinds + self._pooled
 
     def add(self, groups: Iterable[Group], joint_cents: float) -> int:
         """Add groups that are not there yet; return how many."""
@@ -47,6 +48,12 @@ class Master:
     def solve(self) -> bool:
         """Solve; return whether the solver calls its values best."""
         return self._lp.solve()
+
+    def close_pool(self) -> None:
+        """Let strips be made by groups only."""
+        if self._pooled:
+            none = np.zeros(self._pooled)
+            self._lp.limit_columns(self._fixed - self._pooled, none, none)
 
     def hold(self, least: Floats, most: Floats) -> None:
         """Keep how often each group is chosen within limits."""
@@ -69,7 +76,7 @@ class Master:
     def prices(self) -> tuple[Floats, Floats]:
         """What one more copy of each member costs, and what one opening of each kind is worth."""
         duals, kinds = self._lp.duals, len(self.task.members)
-        return np.maximum(duals[:kinds], 0.0), np.maximum(-duals[kinds:], 0.0)
+        return np.maximum(duals[:kinds], 0.0), np.maximum(-duals[kinds : kinds + len(self.task.openings)], 0.0)
 
     @property
     def chosen(self) -> Floats:
@@ -79,7 +86,8 @@ class Master:
     @property
     def makeshift(self) -> bool:
         """Whether some strips are not made by groups."""
-        values = self._lp.values[len(self.task.stocks) : self._fixed]
+        first = len(self.task.stocks)
+        values = self._lp.values[first : first + len(self.task.members)]
         return bool(values.max(initial=0.0) > 1e-7)
 
     def _add_stock(self, cents: Whole) -> None:
@@ -93,10 +101,25 @@ class Master:
         matrix = np.hstack([np.eye(kinds), np.zeros((kinds, len(self.task.openings)))])
         self._lp.add(columns_from_dense(costs, matrix, np.zeros(kinds), np.full(kinds, np.inf)))
 
-    def _dear(self, *, free_stock: bool) -> list[float]:
+    def _add_pool(self, size: int) -> int:
+        """Add a pool of room that stands in for all groups of more openings than ``size``; return how many columns.
+
+        Of s openings, each brings its room less the share (s - 1) / s of a joint, and costs that share of one. The
+        share at ``size`` + 1 is the least of all larger groups, so none of them is cheaper than the pool.
+        """
+        task, share = self.task, size / (size + 1)
+        kinds, openings = len(task.members), len(task.openings)
+        matrix = np.zeros((openings + kinds, kinds + openings + 1))
+        matrix[:openings, kinds : kinds + openings] = np.eye(openings)
+        matrix[:openings, -1] = [opening.room - share * task.lap for opening in task.openings]
+        matrix[openings:, :kinds] = np.eye(kinds)
+        matrix[openings:, -1] = -task.sizes
+        costs = np.concatenate([np.full(openings, share * task.joint_cents), np.zeros(kinds)])
+        self._lp.add(columns_from_dense(costs, matrix, np.zeros(len(costs)), np.full(len(costs), np.inf)))
+        return len(costs)
+
+    def _dear(self) -> list[float]:
         """Return what a makeshift costs: ten times what making the strip alone can cost."""
-        if free_stock:
-            return [1.0] * len(self.task.members)
         dearest = float(self.task.cents.max(initial=0)) + self.task.joint_cents + 1
         pieces = [1 + max(m.least_joints or 0, 1 if m.joinable else 0) for m in self.task.members]
         return [10.0 * dearest * count for count in pieces]

@@ -10,6 +10,8 @@ from .layout import Layout, keeps_shifts
 from .net_length import Proven, net_length_bound
 from .outcome import Outcome
 from .refusing import refuse_impossible, refuse_without_plan
+from .shifting import set_apart, with_shifts
+from .task import task_of
 from .writing import bound_of, share_of
 
 #: Share of the effort that goes into timber where there are panels too.
@@ -51,7 +53,8 @@ def cheapest_cutting(cutting: Cutting, effort: Effort) -> Outcome:
     first = greedy(cutting, effort)
     net = net_length_bound(cutting, effort)
     if first is not None and not keeps_shifts(cutting, first):
-        first = None
+        task = task_of(cutting)
+        first = with_shifts(task, first, effort) or set_apart(task, effort)
     if net.impossible or _settled(cutting, first, net):
         return Outcome(first, net)
     return exact(cutting, first, net, effort)

@@ -72,7 +72,7 @@ class _Search:
         """Return how a group is laid out, looked up once."""
         if group not in self.parts:
             self.effort.spend(10)
-            self.parts[group] = realised(self.task, group)
+            self.parts[group] = realised(self.task, group, self.effort.seconds_left)
         return self.parts[group]
 
 
@@ -97,7 +97,7 @@ def _with_groups_of(search: _Search, size: int) -> bool:
     listed = unions(task, size)
     if listed is None:
         return False
-    pricing, master, step = Pricing(task, listed), Master(task), money_step(task)
+    pricing, master, step = Pricing(task, listed), Master(task, size), money_step(task)
     found = generated(master, pricing, search.effort)
     if found is None:
         return False
@@ -124,7 +124,8 @@ def _jointed(costs: Costs, group: Group) -> Group:
 
 def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: int) -> bool:
     """List groups further and further above the bound; return whether ``larger`` ones, not listed, end that."""
-    task, band = search.task, max(step, int(found.cents * FIRST_BAND * 1000) // 1000)
+    task, size = search.task, int(unions.openings.max())
+    band = max(step, int(found.cents * FIRST_BAND * 1000) // 1000)
     nothing = False  # whether a list that reached some way up held no plan at all
     while not search.met and not search.effort.over and not search.undecided:
         ceiling = None if search.cents is None else search.cents - step
@@ -136,7 +137,7 @@ def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: 
         if groups is None:
             return False
         finished = _choosing(search, groups, found, cents, ceiling, proves=not blocked)
-        if blocked and search.cents is not None:
+        if blocked and (search.cents is not None or size < MOST_OPENINGS):
             return True
         if not finished or whole:
             return False
@@ -193,7 +194,7 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
         return False
     shifted = _shifted(search.task, choice.groups)
     if shifted:
-        status, parts = realised_together(search.task, shifted)
+        status, parts = realised_together(search.task, shifted, search.effort.seconds_left)
         search.effort.spend(20)
         if not parts:
             search.undecided = search.undecided or status is Status.UNKNOWN
