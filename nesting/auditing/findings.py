@@ -45,6 +45,7 @@ Code = Literal[
     "offcut-too-small",  # a kept offcut is smaller than what is worth keeping
     # joints
     "joint-not-allowed",  # a joint in a part that must be in one piece
+    "too-many-joints",  # more joints in a strip than it may have
     "joint-count",  # not one joint fewer than pieces
     "joint-pieces",  # a joint names other pieces than those at its station
     "joint-rule",  # slope, thickness or lap are not those of the part's rule

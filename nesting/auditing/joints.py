@@ -23,6 +23,9 @@ def joints(register: Register) -> Iterator[Finding]:
         if len(member.joints) != len(member.pieces) - 1:
             reason = f"{len(member.pieces)} pieces need {len(member.pieces) - 1} joints, not {len(member.joints)}"
             yield Finding("joint-count", member.where, reason)
+        if member.most_joints is not None and len(member.joints) > member.most_joints:
+            reason = f"it has {len(member.joints)} joints, the most is {member.most_joints}"
+            yield Finding("too-many-joints", member.where, reason)
         if member.rule is None:
             if member.joints:
                 yield Finding("joint-not-allowed", member.where, "it is to be in one piece, yet it has a joint")
@@ -45,7 +48,7 @@ def _lengths(member: Member, longest: float | None) -> Iterator[Finding]:
 
 
 def _spacing(member: Member, rule: JointRule) -> Iterator[Finding]:
-    least = max(rule.least_piece, member.lap)
+    least = max(member.least_piece or rule.least_piece, member.lap)
     places = [member.start, *(joint.station for joint in member.joints), member.end]
     if not member.joints:
         return

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from nesting.joints import Reach, least_joints, windows
-from nesting.model import Job, length_serves
+from nesting.model import Job, JointRule, Length, Strip, length_serves
 
 from .measure import Measure, cents, common_measure
 
@@ -149,10 +149,10 @@ def measured(job: Job) -> tuple[Cutting, Measure]:
     kerf = measure.units(job.workshop.kerf.crosscut)
     longest = job.workshop.longest_piece
     stocks = {
-        index: Stock(index, ((0, measure.units(length.length)),), kerf, cents(length.price), length.available)
+        index: Stock(index, _clear(length, measure, kerf), kerf, cents(length.price), length.available)
         for index, length in enumerate(job.lengths)
     }
-    members = tuple(_member(job, index, measure) for index in range(len(job.strips)))
+    members = tuple(_member(job, index, measure, stocks) for index in range(len(job.strips)))
     return Cutting(kerf, None if longest is None else measure.units(longest), members, stocks), measure
 
 
@@ -171,12 +171,35 @@ def hanging_together(whole: Cutting) -> Iterator[Cutting]:
         )
 
 
-def _member(job: Job, index: int, measure: Measure) -> Member:
+def _clear(length: Length, measure: Measure, kerf: int) -> tuple[tuple[int, int], ...]:
+    """Return the stretches between the faults; a fault narrower than the kerf is taken to be as wide as that.
+
+    A length without any clear stretch is left with one of nothing.
+    """
+    start, end = 0, measure.units(length.length)
+    stretches = []
+    for first, last in sorted((measure.units(a), measure.units(b)) for a, b in length.faults):
+        if first > start:
+            stretches.append((start, first))
+        start = max(start, last, first + kerf)
+    if start < end:
+        stretches.append((start, end))
+    return tuple(stretches) or ((0, 0),)
+
+
+def _spacing(rule: JointRule, strip: Strip, measure: Measure) -> int:
+    """Return the least distance between stations, and from one to the strip's end."""
+    return max(measure.units(strip.least_piece or rule.least_piece), measure.units(rule.lap(strip.section[1])))
+
+
+def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock]) -> Member:
     strip = job.strips[index]
     rule = None if strip.joint is None else job.joints[strip.joint]
-    spacing = max(measure.units(rule.least_piece), measure.units(rule.lap(strip.section[1]))) if rule else 1
-    serving = {i: length.length for i, length in enumerate(job.lengths) if length_serves(job, length, strip)}
-    longest = min(max(serving.values(), default=0.0), job.workshop.longest_piece or float("inf"))
+    spacing = _spacing(rule, strip, measure) if rule else 1
+    serving = [i for i, length in enumerate(job.lengths) if length_serves(job, length, strip)]
+    longest = max((b - a for i in serving for a, b in stocks[i].stretches), default=0)
+    if job.workshop.longest_piece is not None:
+        longest = min(longest, measure.units(job.workshop.longest_piece))
     return Member(
         index=index,
         length=measure.units(strip.length),
@@ -187,6 +210,7 @@ def _member(job: Job, index: int, measure: Measure) -> Member:
         least_between=spacing,
         zones=tuple((measure.units(a), measure.units(b)) for a, b in strip.no_joint) if rule else (),
         joint_cents=cents(rule.cost.of(strip.section[0])) if rule else 0,
-        longest=measure.units(longest),
+        longest=longest,
         stocks=frozenset(serving),
+        limit=strip.most_joints,
     )
