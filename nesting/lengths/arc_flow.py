@@ -24,8 +24,10 @@ from .task import Task
 MOST_CELLS = 30_000_000
 MOST_ARCS = 150_000
 
-#: Nodes of the solver's search tree, of which a large graph gets fewer.
-NODES = 2_000
+#: Nodes of the solver's search tree where seconds are counted; else nodes times arcs, since those of a large graph
+#: take long.
+NODES = 20_000
+FEWER_NODES = 1_000_000
 
 Node = tuple[int, int]
 
@@ -65,7 +67,7 @@ def settled(task: Task, found: Proof, best: int, step: int, effort: Effort) -> S
     effort.spend(len(arcs.arcs) // 10)
     answer = minimize_whole(
         programme,
-        nodes=NODES,
+        nodes=NODES if effort.seconds_left is not None else max(5, FEWER_NODES // max(1, len(arcs.arcs))),
         stop=lambda: effort.over,
         good_enough=-int(-found.cents // step),
         seconds=effort.seconds_left,

@@ -45,7 +45,7 @@ class Chooser:
         weight = self._weight(most)
         programme = self._programme(groups, most, weight)
         answer = minimize_whole(programme, nodes=NODES, stop=lambda: effort.over, seconds=effort.seconds_left)
-        effort.spend(5 + len(groups) // 20)
+        effort.spend(40 + len(groups))
         first = len(self.task.stocks)
         taken = Counter(
             {

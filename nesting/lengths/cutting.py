@@ -123,6 +123,14 @@ class Cutting:
         """Number of strips to be made."""
         return sum(member.quantity for member in self.members)
 
+    @cached_property
+    def least_useful(self) -> int:
+        """Room below which no piece of any member can be cut."""
+        return self.kerf + min(
+            min(member.length, member.least_end + member.half_lap) if member.joinable else member.length
+            for member in self.members
+        )
+
     def longest_from(self, stock: int) -> int:
         """Return the longest piece that a fresh length of this stock gives."""
         return self.longest_in(max(self.stocks[stock].rooms))

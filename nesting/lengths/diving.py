@@ -84,7 +84,7 @@ def dived(master: Master, pricing: Pricing, effort: Effort, aim: int) -> Counter
     back = 0
     possible = dive.solve(aim + NOISE)
     while possible and dive.left.any() and not effort.over:
-        effort.spend(2)
+        effort.spend(5)
         before = (dive.left.copy(), dict(dive.fixed))
         chosen = master.chosen - dive.least()[: len(master.chosen)]
         place = _fix(dive, chosen)

@@ -65,7 +65,7 @@ def generated(master: Master, pricing: Pricing, effort: Effort) -> Proof | None:
     for _ in range(MOST_ROUNDS):
         if effort.stopped or not master.solve():
             break
-        effort.spend(2)
+        effort.spend(5)
         true = Prices(*master.prices)
         tried = true if centre is None else centre.mixed(true)
         added, found = _round(master, pricing, tried, true)

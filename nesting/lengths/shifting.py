@@ -34,7 +34,7 @@ def with_shifts(task: Task, layout: Layout, effort: Effort) -> Layout | None:
     for more in range(MORE_JOINTS):
         tried = [*groups[:-1], Group(groups[-1].strips, groups[-1].openings, groups[-1].joints + more)]
         _, anew = realised_together(task, tried, effort.seconds_left)
-        effort.spend(20)
+        effort.spend(300)
         if anew:
             return bought(task, [*parts, *anew])
     return None
@@ -55,7 +55,7 @@ def set_apart(task: Task, effort: Effort) -> Layout | None:
             return None
         tried = [own[(turn if number % 2 else turn // 2) % len(own)] for number, own in enumerate(ways)]
         _, anew = realised_together(task, tried, effort.seconds_left)
-        effort.spend(20)
+        effort.spend(300)
         layout = bought(task, [*parts, *anew]) if anew else None
         if layout is not None:
             return layout

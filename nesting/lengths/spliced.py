@@ -71,7 +71,7 @@ class _Search:
     def part(self, group: Group) -> tuple[Status, Part]:
         """Return how a group is laid out, looked up once."""
         if group not in self.parts:
-            self.effort.spend(10)
+            self.effort.spend(80)
             self.parts[group] = realised(self.task, group, self.effort.seconds_left)
         return self.parts[group]
 
@@ -195,7 +195,7 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
     shifted = _shifted(search.task, choice.groups)
     if shifted:
         status, parts = realised_together(search.task, shifted, search.effort.seconds_left)
-        search.effort.spend(20)
+        search.effort.spend(300)
         if not parts:
             search.undecided = search.undecided or status is Status.UNKNOWN
             chooser.forbid(Counter(shifted))

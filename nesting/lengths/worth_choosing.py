@@ -12,7 +12,7 @@ from .safe_bound import Proof
 from .task import Task
 
 #: Groups beyond which the list is given up: the programme that chooses among them would take too long.
-MOST_GROUPS = 40_000
+MOST_GROUPS = 10_000
 
 
 @dataclass(frozen=True)

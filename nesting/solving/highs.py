@@ -122,9 +122,16 @@ class GrowingMaster:
         return bool(self._solver.getModelStatus() == highspy.HighsModelStatus.kOptimal)
 
 
+class _Silent(highspy.Highs):
+    """A solver that prints nothing: the greeting of the plain one goes to standard output as it is made."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802  (the name is HiGHS's)
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
 def _silent(seed: int) -> highspy.Highs:
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
-    solver.setOptionValue("output_flag", False)
+    solver = _Silent()  # type: ignore[no-untyped-call]
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("parallel", "off")
     solver.setOptionValue("random_seed", seed)

@@ -60,14 +60,14 @@ def agrees_with_trying_everything(a_job):
     return bound.amount == cost
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=300, deadline=None)
 @given(plain_jobs())
 def test_plain_cutting_is_proven_and_equals_trying_everything(a_job):
     """Without joints so small a job is always proven, and the proof is true."""
     assert agrees_with_trying_everything(a_job)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(joined_jobs())
 def test_no_bound_is_above_the_cheapest_joined_plan_and_no_plan_below_it(a_job):
     """With joints, zones, grades and limits the bound and the plan enclose the least cost."""

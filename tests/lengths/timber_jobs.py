@@ -46,9 +46,9 @@ def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, **workshop):
     )
 
 
-def planned(a_job) -> tuple[Decimal, Share, Bound]:
+def planned(a_job, effort=None) -> tuple[Decimal, Share, Bound]:
     """Plan a job, hold the plan against all rules, and return its cost with it."""
-    share, bound = plan_lengths(a_job, Effort(Budget()))
+    share, bound = plan_lengths(a_job, effort or Effort(Budget()))
     check(a_job, share)
     price = {stock.name: stock.price for stock in a_job.lengths}
     cost = sum((price[used.stock] for used in share.used), Decimal(0)) + sum(
