@@ -10,7 +10,7 @@ from nesting.effort import Budget, Effort
 from nesting.lengths import Cutting, Layout, Member, Stock, cheapest_cutting
 
 from .options import Options
-from .records import Record, table
+from .records import Record, table, write_records
 
 #: Seconds for each instance where nobody says.
 SECONDS = 60.0
@@ -23,16 +23,16 @@ HEADER = ("family", "instances", "proven", "< 2 s", "median s", "95 % s", "longe
 
 def lengths(options: Options) -> list[Record]:
     """Cut a fixed spread of the instances; print a table; return the records."""
-    if options.data is None:
-        raise SystemExit("lengths needs --data FOLDER or NESTING_DATA")
     records: list[Record] = []
     for family, spread in SPREAD.items():
-        instances = json.loads((options.data / f"one_dimensional_{family}.json").read_text())["instances"]
+        instances = json.loads((options.folder / f"one_dimensional_{family}.json").read_text())["instances"]
         step = spread if options.only == "*" else 1
         records += [_cut(family, one, options) for one in instances[::step] if options.wants(one["name"])]
     print(f"{options.describe()}; limit {options.seconds or SECONDS:g} s an instance\n")
     families = dict.fromkeys(record.family for record in records)
     print(table(HEADER, [_row(family, [r for r in records if r.family == family]) for family in families]))
+    if options.json:
+        write_records(options.json, records)
     return records
 
 
@@ -62,6 +62,7 @@ def _cut(family: str, instance: dict[str, Any], options: Options) -> Record:
         seed=0,
         workers=1,
         verified=not wrong,
+        faults=tuple(wrong),
     )
 
 

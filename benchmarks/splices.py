@@ -10,7 +10,7 @@ from nesting.effort import Budget, Effort
 from nesting.lengths import Cutting, Layout, Member, Shift, Stock, cheapest_cutting
 
 from .options import Options
-from .records import Record, table
+from .records import Record, table, write_records
 
 #: Seconds for each job where nobody says.
 SECONDS = 30.0
@@ -21,12 +21,12 @@ FAMILIES = {"s": "2-10 strips", "m": "12-20 strips", "l": "25-40 strips"}
 
 def splices(options: Options) -> list[Record]:
     """Plan every study job that is wanted; print a table; return the records."""
-    if options.data is None:
-        raise SystemExit("splices needs --data FOLDER or NESTING_DATA")
-    instances = json.loads((options.data / "splices_study.json").read_text())["instances"]
+    instances = json.loads((options.folder / "splices_study.json").read_text())["instances"]
     records = [_planned(instance, options) for instance in instances if options.wants(instance["name"])]
     print(f"{options.describe()}; limit {options.seconds or SECONDS:g} s a job\n")
     print(table(HEADER, [_row(family, [r for r in records if r.family == family]) for family in FAMILIES.values()]))
+    if options.json:
+        write_records(options.json, records)
     return records
 
 
@@ -57,6 +57,7 @@ def _planned(instance: dict[str, Any], options: Options) -> Record:
         seed=0,
         workers=1,
         verified=not wrong,
+        faults=tuple(wrong),
     )
 
 

@@ -5,119 +5,124 @@ It reads nothing but the plan file, and so shows that the file alone is enough t
 
 import json
 from collections import Counter
+from collections.abc import Iterator
 from decimal import Decimal
 from itertools import combinations
 from pathlib import Path
-from typing import Any
 
-from shapely import affinity
-from shapely.geometry import Polygon, box
+from shapely.geometry import Polygon
 
-#: Millimetres within which two places are the same.
-TOLERANCE = 0.001
+from .plan_reading import (
+    TOLERANCE,
+    Item,
+    Plan,
+    bites,
+    cut_from_sheets,
+    differ,
+    in_own_frame,
+    lying,
+    outline_of,
+    panels,
+    polygon,
+    serves,
+    sheets_under,
+)
+from .verified_blanks import faults_of_blanks
+from .verified_joints import faults_of_joints
+
+#: Degrees from the grain of a sheet to a panel's x axis.
+GRAIN = {"along": 0.0, "across": 90.0}
 
 
 def faults(file: Path) -> list[str]:
-    """Return what is wrong with a plan: parts, joints, stock, gaps, edges, money."""
+    """Return what is wrong with a plan: parts, joints, blanks, stock, gaps, edges, areas, money."""
     plan = json.loads(file.read_text(encoding="utf-8"))
-    return [*_parts(plan), *_laps(plan), *_stock(plan), *_sheets(plan), *_timber(plan), *_money(plan)]
+    checks = (_parts, faults_of_joints, faults_of_blanks, _ways, _stock, _suited, _sheets, _timber, _areas, _money)
+    return [wrong for check in checks for wrong in check(plan)]
 
 
-def _parts(plan: dict[str, Any]) -> list[str]:
+def _parts(plan: Plan) -> list[str]:
     """Put the pieces of each copy of each panel together again and compare them with its outline."""
     wrong = []
+    cut = [piece for piece in plan["pieces"] if piece["kind"] == "panel"]
     for panel in plan["job"]["panels"]:
-        outline = _polygon(panel["outline"]["points"], panel["outline"]["holes"])
         for copy in range(1, panel["quantity"] + 1):
-            pieces = [p for p in plan["pieces"] if p["part"] == panel["name"] and p["copy"] == copy]
             together = Polygon()
-            for piece in pieces:
-                together = together.union(_in_own_frame(piece))
-            if together.symmetric_difference(outline).area > TOLERANCE * outline.length:
+            for piece in (p for p in cut if p["part"] == panel["name"] and p["copy"] == copy):
+                together = together.union(in_own_frame(piece))
+            if differ(outline_of(panel), together):
                 wrong.append(f"{panel['name']} {copy}: its pieces don't make up its outline")
-    return wrong
+        hands = Counter(p["hand"] for p in cut if p["part"] == panel["name"] and p["index"] == 1)
+        if panel["handed"] and hands["port"] != hands["starboard"]:
+            wrong.append(f"{panel['name']} is not half port and half starboard")
+    return wrong + [f"{p['id']} is of the wrong hand" for p in cut if p["mirrored"] != (p["hand"] == "starboard")]
 
 
-def _laps(plan: dict[str, Any]) -> list[str]:
-    """Compare the stretch that two joined pieces of a panel share with the full lap, and keep it off the zones."""
-    wrong = []
-    pieces = {piece["id"]: piece for piece in plan["pieces"]}
-    panels = {panel["name"]: panel for panel in plan["job"]["panels"]}
-    for joint in plan["joints"]:
-        if joint["part"] not in panels or not pieces.keys() >= set(joint["pieces"]):
-            continue  # timber, or a piece is missing: both are looked at elsewhere
-        panel = panels[joint["part"]]
-        lap = plan["job"]["joints"][panel["joint"]]["slope"] * _true_thickness(plan, panel)
-        start, end = joint["station"] - lap / 2, joint["station"] + lap / 2
-        outline = _polygon(panel["outline"]["points"], panel["outline"]["holes"])
-        low, high = (_in_own_frame(pieces[name]) for name in joint["pieces"])
-        full = outline.intersection(box(start, outline.bounds[1], end, outline.bounds[3]))
-        if low.intersection(high).symmetric_difference(full).area > TOLERANCE * outline.length:
-            wrong.append(f"{joint['id']} is not a full lap of {lap:g}")
-        if any(start < to - TOLERANCE and end > begin + TOLERANCE for begin, to in panel["no_joint"]):
-            wrong.append(f"{joint['id']} reaches into a no-joint zone")
-    return wrong
+def _ways(plan: Plan) -> list[str]:
+    """Compare how panels are joined with how the workshop joins."""
+    way = plan["job"]["workshop"]["way"]
+    divided = any(piece["kind"] == "panel" and piece["of"] > 1 for piece in plan["pieces"])
+    broken = (way == "divided" and plan["blanks"]) or (way == "joined" and divided)
+    return [f"the workshop works {way} only"] if broken else []
 
 
-def _true_thickness(plan: dict[str, Any], panel: dict[str, Any]) -> float:
-    """Return the thickness, as measured, of the thickest sheet that a panel may be cut from."""
-    rank = {grade: place for place, grade in enumerate(plan["job"]["grades"])}
-    serving = [
-        sheet["measured"] or sheet["thickness"]
-        for sheet in plan["job"]["sheets"]
-        if sheet["material"] == panel["material"]
-        and abs(sheet["thickness"] - panel["thickness"]) <= TOLERANCE
-        and rank.get(sheet["grade"], 0) >= rank.get(panel["grade"], 0)
-    ]
-    return float(max(serving))
-
-
-def _stock(plan: dict[str, Any]) -> list[str]:
+def _stock(plan: Plan) -> list[str]:
     """Count what is used against what there is."""
     there = {stock["name"]: stock["available"] for stock in (*plan["job"]["sheets"], *plan["job"]["lengths"])}
     count = Counter(used["stock"] for used in plan["used"])
     return [f"{n} of {name} are used" for name, n in count.items() if there[name] is not None and n > there[name]]
 
 
-def _in_own_frame(piece: dict[str, Any]) -> Polygon:
-    shape = affinity.translate(_polygon(piece["outline"], piece["holes"]), -piece["x"], -piece["y"])
-    shape = affinity.rotate(shape, -piece["angle"], origin=(0, 0))
-    return affinity.scale(shape, 1, -1, origin=(0, 0)) if piece["mirrored"] else shape
-
-
-def _sheets(plan: dict[str, Any]) -> list[str]:
-    allowance, wrong = plan["job"]["workshop"]["allowance"], []
-    gap = plan["job"]["workshop"]["kerf"]["sheet"] + 2 * allowance
-    sides = {sheet["name"]: [fault["side"] for fault in sheet["faults"]] for sheet in plan["job"]["sheets"]}
-    for sheet in (used for used in plan["used"] if used["kind"] == "sheet"):
-        usable = _polygon(sheet["outline"], sheet["holes"]).buffer(
-            TOLERANCE - sheet["trim"] - allowance, join_style="mitre"
-        )
-        shapes = {p["id"]: _polygon(p["outline"], p["holes"]) for p in plan["pieces"] if p["on"] == sheet["id"]}
-        wrong += [f"{name} is not within {sheet['id']}" for name, shape in shapes.items() if not usable.covers(shape)]
-        for place, fault in enumerate(map(Polygon, sheet["faults"])):
-            side = sides[sheet["stock"]][place] if place < len(sides[sheet["stock"]]) else "both"
-            spoilt = [name for name, shape in shapes.items() if _bites(shape, fault) and _seen(plan, name, side)]
-            wrong += [f"{name} lies on a fault" for name in spoilt]
-        for (name, shape), (other, neighbour) in combinations(shapes.items(), 2):
-            if shape.distance(neighbour) < gap - TOLERANCE or _bites(shape, neighbour):
-                wrong.append(f"{name} and {other} are not a kerf apart")
+def _suited(plan: Plan) -> list[str]:
+    """Compare material, thickness, grade and grain of each piece and strap with what its panel asks for."""
+    wrong, known = [], panels(plan)
+    for piece in cut_from_sheets(plan):
+        panel = known[piece["part"]]
+        if not all(serves(plan, sheet, panel) for sheet in sheets_under(plan, piece["on"])):
+            wrong.append(f"{piece['id']} is of another material, thickness or grade than asked")
+        if panel["grain"] != "any":
+            off = (piece["angle"] - GRAIN[panel["grain"]] + 90) % 180 - 90
+            if abs(off) > panel["grain_tolerance"] + 1e-6:
+                wrong.append(f"{piece['id']} lies {off:g} degrees off its grain")
     return wrong
 
 
-def _bites(shape: Polygon, other: Polygon) -> bool:
-    """Whether two shapes overlap deeper than the tolerance: an area would grow with the length of a common edge."""
-    return bool(shape.buffer(-TOLERANCE, join_style="mitre").intersects(other))
+def _boards(plan: Plan) -> Iterator[tuple[str, Polygon, list[tuple[str, Polygon]]]]:
+    """Yield name, usable outline and faults of each used sheet and blank, each fault with the face on which it is."""
+    sides = {sheet["name"]: [fault["side"] for fault in sheet["faults"]] for sheet in plan["job"]["sheets"]}
+    for sheet in (used for used in plan["used"] if used["kind"] == "sheet"):
+        usable = polygon(sheet["outline"], sheet["holes"]).buffer(-sheet["trim"], join_style="mitre")
+        known = [*sides[sheet["stock"]], *["both"] * len(sheet["faults"])]
+        yield sheet["id"], usable, list(zip(known, map(polygon, sheet["faults"]), strict=False))
+    for blank in plan["blanks"]:
+        yield blank["id"], polygon(blank["outline"]), []
 
 
-def _seen(plan: dict[str, Any], piece: str, side: str) -> bool:
-    """Whether a fault on a face, or through the sheet, is seen on a piece."""
-    part = next(p["part"] for p in plan["pieces"] if p["id"] == piece)
-    shows = next(panel["shows"] for panel in plan["job"]["panels"] if panel["name"] == part)
-    return side == "both" or shows == "both" or side == shows
+def _sheets(plan: Plan) -> list[str]:
+    allowance, wrong = plan["job"]["workshop"]["allowance"], []
+    gap = plan["job"]["workshop"]["kerf"]["sheet"] + 2 * allowance
+    pieces = {piece["id"]: piece for piece in cut_from_sheets(plan)}
+    for board, outline, spoilt in _boards(plan):
+        usable = outline.buffer(TOLERANCE - allowance, join_style="mitre")
+        shapes = {name: lying(piece) for name, piece in pieces.items() if piece["on"] == board}
+        wrong += [f"{name} is not within {board}" for name, shape in shapes.items() if not usable.covers(shape)]
+        for side, fault in spoilt:
+            on_it = [name for name, shape in shapes.items() if bites(shape, fault) and _seen(plan, pieces[name], side)]
+            wrong += [f"{name} lies on a fault" for name in on_it]
+        for (name, shape), (other, neighbour) in combinations(shapes.items(), 2):
+            if shape.distance(neighbour) < gap - TOLERANCE or bites(shape, neighbour):
+                wrong.append(f"{name} and {other} are not a kerf apart")
+    places = {board for board, _, _ in _boards(plan)}
+    return wrong + [f"{name} is cut from nowhere" for name, piece in pieces.items() if piece["on"] not in places]
 
 
-def _timber(plan: dict[str, Any]) -> list[str]:
+def _seen(plan: Plan, piece: Item, side: str) -> bool:
+    """Whether a fault on a face, or through the sheet, is seen on a piece; a strap takes none at all."""
+    shows = panels(plan)[piece["part"]]["shows"]
+    return piece["kind"] == "strap" or side == "both" or shows == "both" or side == shows
+
+
+def _timber(plan: Plan) -> list[str]:
     kerf, wrong = plan["job"]["workshop"]["kerf"]["crosscut"], []
     lap = {(j["part"], j["copy"]): j["lap"] for j in plan["joints"]}
     for length in (used for used in plan["used"] if used["kind"] == "length"):
@@ -136,19 +141,27 @@ def _timber(plan: dict[str, Any]) -> list[str]:
     return wrong
 
 
-def _money(plan: dict[str, Any]) -> list[str]:
+def _areas(plan: Plan) -> list[str]:
+    """Add up what is cut, the laps within blanks, and the straps."""
+    cut = sum(lying(piece).area for piece in plan["pieces"] if piece["kind"] == "panel")
+    parts = sum(outline_of(panel).area * panel["quantity"] for panel in plan["job"]["panels"])
+    within = sum(scarf["lap"] * scarf["width"] for blank in plan["blanks"] for scarf in blank["scarfs"])
+    straps = sum(lying(piece).area for piece in plan["pieces"] if piece["kind"] == "strap")
+    true = {"parts": parts, "laps": cut - parts + within, "straps": straps}
+    told = plan["totals"]["areas"]
+    return [f"the area of {name} is {area:.1f}" for name, area in true.items() if abs(told[name] - area) > 1]
+
+
+def _money(plan: Plan) -> list[str]:
     job, totals = plan["job"], plan["totals"]
     price = {stock["name"]: Decimal(stock["price"]) for stock in (*job["sheets"], *job["lengths"])}
     bought = Counter(used["stock"] for used in plan["used"] if used["source"] == "buy")
     to_pay = sum((price[name] * count for name, count in bought.items()), Decimal(0))
-    joints = sum((Decimal(joint["cost"]) for joint in plan["joints"]), Decimal(0))
+    scarfs = [scarf for blank in plan["blanks"] for scarf in blank["scarfs"]]
+    joints = sum((Decimal(joint["cost"]) for joint in (*plan["joints"], *scarfs)), Decimal(0))
     wrong = [] if to_pay == Decimal(totals["to_pay"]) else [f"to pay: {to_pay}, not {totals['to_pay']}"]
     if to_pay + joints - Decimal(totals["offcut_value"]) != Decimal(totals["objective"]):
         wrong.append("the objective does not add up")
     if Decimal(totals["bound"]) > Decimal(totals["objective"]):
         wrong.append("the bound is above the objective")
     return wrong
-
-
-def _polygon(points: list[list[float]], holes: list[list[list[float]]]) -> Polygon:
-    return Polygon([point[:2] for point in points], [[point[:2] for point in hole] for hole in holes])

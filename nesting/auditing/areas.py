@@ -8,6 +8,7 @@ from .findings import Code, Finding
 from .geometry import drawn_in, flattened, polygon
 from .register import Register
 from .stock import trim_of, whole_sheet
+from .true_blank import true_blank
 
 #: Areas are told to the square millimetre.
 AREA_TOLERANCE = 0.5
@@ -33,7 +34,9 @@ def _compare(code: Code, where: str, told: object, true: Mapping[str, float], to
         if abs(getattr(told, name) - figure) > tolerance:
             yield Finding(code, f"{where}, {name}", f"said to be {getattr(told, name):.3f}, it is {figure:.3f}")
     if true["rest"] < -tolerance:
-        yield Finding(code, where, f"parts, laps, trim and offcuts are {-true['rest']:.3f} more than what is used")
+        yield Finding(
+            code, where, f"parts, laps, straps, trim and offcuts are {-true['rest']:.3f} more than what is used"
+        )
 
 
 def _waste(code: Code, where: str, told: float, true: Mapping[str, float]) -> Iterator[Finding]:
@@ -52,15 +55,19 @@ def _true_areas(register: Register) -> dict[str, float]:
     parts = sum(quantity * shape.area for quantity, shape in outlines if shape is not None)
     pieces = [polygon(piece.outline, piece.holes) for piece in register.panel_pieces]
     cut = sum(shape.area for shape in pieces if shape is not None)
+    straps = sum(shape.area for strap in register.straps if (shape := polygon(strap.outline)) is not None)
+    blanks = [true for blank in register.plan.blanks if (true := true_blank(blank, register)) is not None]
+    scarfs = sum(len(blank.lines) * blank.lap * blank.width for blank in blanks)
     offcuts = [polygon(o.outline) for o in register.plan.offcuts if isinstance(o, SheetOffcut) and o.kept]
     kept = sum(shape.area for shape in offcuts if shape is not None)
     return {
         "used": used,
         "parts": parts,
-        "laps": cut - parts,
+        "laps": cut - parts + scarfs,
+        "straps": straps,
         "trim": trim,
         "offcuts": kept,
-        "rest": used - cut - trim - kept,
+        "rest": used - cut - scarfs - straps - trim - kept,
     }
 
 

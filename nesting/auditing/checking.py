@@ -6,6 +6,7 @@ from nesting.model import Job, Plan
 
 from .areas import areas
 from .asked import asked, own_job
+from .blanks import blanks
 from .findings import Finding, capped
 from .joints import joints
 from .money import money
@@ -16,7 +17,9 @@ from .parts import parts
 from .register import Register
 from .sheets import sheets
 from .stock import stock
+from .straps import straps
 from .timber import timber
+from .ways import ways
 
 
 def audit(plan: Plan, job: Job | None = None) -> tuple[Finding, ...]:
@@ -43,9 +46,12 @@ def _findings(register: Register, job: Job | None) -> Iterator[Finding]:
     yield from parts(register)
     yield from panels(register)
     yield from stock(register)
+    yield from blanks(register)
     yield from sheets(register)
     yield from timber(register)
     yield from joints(register)
+    yield from straps(register)
     yield from neighbours(register)
     yield from money(register)
     yield from areas(register)
+    yield from ways(register)

@@ -33,6 +33,20 @@ Code = Literal[
     "wrong-grade",  # cut from a poorer grade than asked
     "wrong-stock",  # a used sheet or length differs from its stock
     "too-many-used",  # more is used than there is
+    # blanks
+    "blank-rule",  # its sheets are joined by no scarf of the job
+    "blank-member",  # a member is no whole faultless sheet less its trim, laid straight and good face up
+    "blank-members-differ",  # its sheets are not of one material, thickness, true thickness and usable width
+    "blank-lap",  # its sheets don't lie flush, each exactly one lap over the last
+    "blank-outline",  # its outline is not that of its sheets joined
+    "blank-too-long",  # it is longer than can be handled
+    "blank-scarf",  # a scarf's place, width, lap, slope or thickness is not what its sheets and rule give
+    "blank-scarf-cost",  # a scarf's cost is not that of the rule
+    "member-twice",  # a sheet stands in two blanks, or twice in one
+    "on-member",  # something is cut from a sheet that is in a blank
+    "divided-on-blank",  # a piece of a divided panel lies on a blank
+    "scarf-askew",  # a panel lies across a scarf of its blank, and not along the blank
+    "scarf-cut-into",  # a panel reaches over a part of a scarf's lap only
     # layouts
     "outside-sheet",  # a piece reaches into the trim or beyond the edge
     "in-hole",  # a piece reaches into a hole of its sheet
@@ -44,20 +58,29 @@ Code = Literal[
     "offcut-overlap",  # a kept offcut is not a kerf away from a piece or another offcut
     "offcut-too-small",  # a kept offcut is smaller than what is worth keeping
     # joints
-    "joint-not-allowed",  # a joint in a part that must be in one piece
+    "joint-not-allowed",  # a joint in a part that must be in one piece, or a blank's scarf by another rule than its own
+    "joint-missing",  # a scarf of a blank runs across a panel, and no joint tells of it
+    "joint-not-there",  # a joint tells of a scarf of a blank that does not run across its panel
+    "joint-kind",  # a scarf where the rule asks for a butt, or a butt for a scarf
     "too-many-joints",  # more joints in a strip than it may have
     "joint-count",  # not one joint fewer than pieces
     "joint-pieces",  # a joint names other pieces than those at its station
-    "joint-rule",  # slope, thickness or lap are not those of the part's rule
+    "joint-rule",  # slope, thickness, lap or strap are not those of the part's rule
     "joint-outside",  # a joint beyond the ends of its part
     "joint-spacing",  # a joint too near to another or to an end
     "joint-width",  # the width of a joint is not that of the part at its station
     "joint-cost",  # the cost of a joint is not that of the rule
     "joint-station",  # a station does not agree with the lengths of the pieces
     "lap-short",  # the lap is not fully on both pieces
-    "lap-not-plain",  # the lap is not one region without holes: it can't be planed and glued
-    "no-joint-zone",  # a lap reaches into a stretch where none may lie
+    "butt-open",  # the pieces of a butt don't meet, or overlap
+    "lap-not-plain",  # the lap, or what a strap covers, is not one region without holes: it can't be planed and glued
+    "no-joint-zone",  # a lap or strap reaches into a stretch where none may lie
     "shift-too-small",  # joints of neighbours are too near to one another
+    # straps
+    "strap-missing",  # a butt without a strap
+    "strap-too-many",  # a second strap for a butt, or one for what is no butt
+    "wrong-strap",  # a strap whose name, panel, copy or hand is not that of its butt
+    "strap-not-turned",  # a strap whose good face would look at the panel
     # sums
     "wrong-purchase",  # the shopping list is not what is used
     "wrong-total",  # a sum of money is wrong
@@ -65,6 +88,8 @@ Code = Literal[
     "wrong-area",  # areas or waste of the sheets don't add up
     "wrong-length",  # lengths or waste of the timber don't add up
     # what is said about the best
+    "wrong-way",  # panels are joined in a way that is not the workshop's
+    "wrong-ways",  # what is told of the ways agrees neither with the plan nor with its bound
     "bound-above-objective",  # the plan itself refutes its bound
     "false-proof",  # "proven" does not agree with the bound
     "more",  # further findings of one kind were left out

@@ -9,7 +9,7 @@ from shapely import affinity
 from shapely.geometry import LineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from nesting.model import LONGEST, TOLERANCE, Outline, PanelPiece
+from nesting.model import LONGEST, TOLERANCE, Outline, PanelPiece, StrapPiece
 
 #: Sag at which the audit itself flattens arcs, in millimetres.
 FINE = 0.001
@@ -77,12 +77,22 @@ def _corners_near(one: BaseGeometry, other: BaseGeometry, tolerance: float) -> b
     return bool(shapely.dwithin(edge, shapely.points(shapely.get_coordinates(one)), tolerance).all())
 
 
-def own_shape(piece: PanelPiece) -> Polygon | None:
+def laid_shape(piece: PanelPiece | StrapPiece) -> Polygon | None:
+    """Return a piece as it lies on its sheet or blank; None if its polygon is not sound."""
+    return polygon(piece.outline, piece.holes if isinstance(piece, PanelPiece) else ())
+
+
+def turn(angle: float) -> float:
+    """Return the same angle in degrees between -180 and 180."""
+    return (angle + 180) % 360 - 180
+
+
+def own_shape(piece: PanelPiece | StrapPiece) -> Polygon | None:
     """Return a piece in its panel's own frame; None if its polygon is not sound or lies absurdly far from there.
 
     The plan puts a point p at turn(mirror(p)) + (x, y); so it is moved back, turned back, and mirrored.
     """
-    shape = polygon(piece.outline, piece.holes)
+    shape = laid_shape(piece)
     if shape is None or max(abs(piece.x), abs(piece.y)) > 10 * LONGEST:
         return None
     angle = math.radians(piece.angle)

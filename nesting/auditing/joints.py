@@ -1,28 +1,26 @@
 """Whether every joint keeps its rule, has its full lap on both pieces, and lies where it may."""
 
 from collections.abc import Iterator
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import Decimal
 from itertools import pairwise
 
 from nesting.model import TOLERANCE, Joint, JointRule
 
+from .blank_joints import joints_of_blank
 from .findings import Finding
 from .members import Member, members
 from .register import Register
+from .rules import CENT, cost_of
 
 #: Millimetres by which the width of a joint may differ: far less than a cent's worth of glue.
 WIDTH_TOLERANCE = 0.01
-
-CENT = Decimal("0.01")
 
 
 def joints(register: Register) -> Iterator[Finding]:
     """Yield joints that break a rule of their part, and pieces that are too long or don't add up to it."""
     for member in members(register):
         yield from _lengths(member, register.job.workshop.longest_piece)
-        if len(member.joints) != len(member.pieces) - 1:
-            reason = f"{len(member.pieces)} pieces need {len(member.pieces) - 1} joints, not {len(member.joints)}"
-            yield Finding("joint-count", member.where, reason)
+        yield from joints_of_blank(member) if member.from_blank else _between_pieces(member, register)
         if member.most_joints is not None and len(member.joints) > member.most_joints:
             reason = f"it has {len(member.joints)} joints, the most is {member.most_joints}"
             yield Finding("too-many-joints", member.where, reason)
@@ -33,6 +31,17 @@ def joints(register: Register) -> Iterator[Finding]:
         yield from _spacing(member, member.rule)
         for position, joint in enumerate(member.joints):
             yield from _joint(member, member.rule, position, joint)
+
+
+def _between_pieces(member: Member, register: Register) -> Iterator[Finding]:
+    """Check that a part that is not from a blank has a joint of its own between every two pieces."""
+    if len(member.joints) != len(member.pieces) - 1:
+        reason = f"{len(member.pieces)} pieces need {len(member.pieces) - 1} joints, not {len(member.joints)}"
+        yield Finding("joint-count", member.where, reason)
+    for joint in member.joints:
+        if joint.scarf in register.scarfs:
+            reason = f'its part is not from a blank, so scarf "{joint.scarf}" does not run across it'
+            yield Finding("joint-not-there", f'joint "{joint.id}"', reason)
 
 
 def _lengths(member: Member, longest: float | None) -> Iterator[Finding]:
@@ -48,7 +57,7 @@ def _lengths(member: Member, longest: float | None) -> Iterator[Finding]:
 
 
 def _spacing(member: Member, rule: JointRule) -> Iterator[Finding]:
-    least = max(member.least_piece or rule.least_piece, member.lap)
+    least = max(member.least_piece or rule.least_piece, member.band)
     places = [member.start, *(joint.station for joint in member.joints), member.end]
     if not member.joints:
         return
@@ -67,32 +76,42 @@ def _joint(member: Member, rule: JointRule, position: int, joint: Joint) -> Iter
     yield from _figures(where, member, rule, joint)
     yield from _width_and_cost(where, member, rule, joint)
     yield from _zones(where, member, joint)
-    yield from _pieces(where, member, position, joint)
+    if not member.from_blank:
+        yield from _pieces(where, member, position, joint)
 
 
 def _figures(where: str, member: Member, rule: JointRule, joint: Joint) -> Iterator[Finding]:
-    told = {"slope": joint.slope, "thickness": joint.thickness, "lap": joint.lap}
-    true = {"slope": rule.slope, "thickness": member.thickness, "lap": member.lap}
-    for name, figure in told.items():
-        if abs(figure - true[name]) > TOLERANCE:
-            yield Finding("joint-rule", where, f"its {name} is {figure:g}, by its rule {true[name]:g}")
+    if joint.kind != rule.kind or (joint.slope is None) != (rule.kind == "butt"):
+        yield Finding("joint-kind", where, f'it is told as a {joint.kind}, its rule "{rule.kind}"')
+        return
+    figures = {
+        "slope": (joint.slope or 0.0, 0.0 if joint.slope is None else rule.slope),
+        "thickness": (joint.thickness, member.thickness),
+        "lap": (joint.lap, member.lap),
+        "strap": (joint.strap, member.strap),
+    }
+    for name, (told, true) in figures.items():
+        if abs(told - true) > TOLERANCE:
+            yield Finding("joint-rule", where, f"its {name} is {told:g}, by its rule {true:g}")
 
 
 def _width_and_cost(where: str, member: Member, rule: JointRule, joint: Joint) -> Iterator[Finding]:
     width = member.width_at(joint.station)
     if abs(joint.width - width) > WIDTH_TOLERANCE:
         yield Finding("joint-width", where, f"its width is {joint.width:g}, that of the part there {width:g}")
-    cost = rule.cost.each + rule.cost.per_m * Decimal(width) / 1000
-    cents = cost.quantize(CENT, ROUND_HALF_EVEN)
-    if abs(joint.cost - cents) > CENT:
-        yield Finding("joint-cost", where, f"it is said to cost {joint.cost}, by its rule {cents}")
+    if member.from_blank:
+        if joint.cost != Decimal(0):
+            yield Finding("joint-cost", where, f"it is said to cost {joint.cost}, it is paid for with its blank")
+    elif abs(joint.cost - (cost := cost_of(rule, width))) > CENT:
+        yield Finding("joint-cost", where, f"it is said to cost {joint.cost}, by its rule {cost}")
 
 
 def _zones(where: str, member: Member, joint: Joint) -> Iterator[Finding]:
-    low, high = joint.station - member.lap / 2, joint.station + member.lap / 2
+    low, high = joint.station - member.band / 2, joint.station + member.band / 2
     for start, end in member.zones:
         if high > start + TOLERANCE and low < end - TOLERANCE:
-            reason = f"its lap from {low:g} to {high:g} reaches into the no-joint zone from {start:g} to {end:g}"
+            name = "strap" if member.strap else "lap"
+            reason = f"its {name} from {low:g} to {high:g} reaches into the no-joint zone from {start:g} to {end:g}"
             yield Finding("no-joint-zone", where, reason)
 
 
@@ -107,7 +126,10 @@ def _pieces(where: str, member: Member, position: int, joint: Joint) -> Iterator
     if not member.extents:
         return
     (_, end), (start, _) = member.extents[position], member.extents[position + 1]
-    if end - start < member.lap - TOLERANCE:
+    if member.strap and abs(end - start) > TOLERANCE:
+        apart = f"{start - end:g} apart" if start > end else f"{end - start:g} over one another"
+        yield Finding("butt-open", where, f"its pieces are to meet, they are {apart}")
+    elif end - start < member.lap - TOLERANCE:
         yield Finding("lap-short", where, f"its pieces overlap by {end - start:g}, the lap is {member.lap:g}")
     elif abs((start + end) / 2 - joint.station) > TOLERANCE:
         reason = f"the middle of the overlap is at {(start + end) / 2:g}, its station is {joint.station:g}"

@@ -7,9 +7,12 @@ from itertools import accumulate
 
 from nesting.model import Joint, JointRule, Panel, Strip, StripPiece
 
+from .crossings import Crossing, crossings
 from .geometry import flattened, own_shape, width_at
 from .parts import Copies
 from .register import Register, in_words
+from .rules import band_of, lap_of, strap_of
+from .true_blank import TrueBlank, blank_under, is_from_blank
 
 
 @dataclass(frozen=True)
@@ -30,6 +33,12 @@ class Member:
         Width of the part at a station.
     least_piece, most_joints : float or None, int or None
         What holds for this part instead of or beside its rule.
+    from_blank : bool
+        Whether it is cut whole from a blank.
+    blank : TrueBlank or None
+        What that blank must be; None also if that can't be told.
+    crossings : tuple of Crossing
+        Scarfs of that blank that run across it.
     """
 
     where: str
@@ -44,11 +53,24 @@ class Member:
     width_at: Callable[[float], float]
     least_piece: float | None = None
     most_joints: int | None = None
+    from_blank: bool = False
+    blank: TrueBlank | None = None
+    crossings: tuple[Crossing, ...] = ()
 
     @property
     def lap(self) -> float:
-        """What the rule gives; 0 without one."""
-        return self.rule.slope * self.thickness if self.rule else 0.0
+        """What the rule gives; 0 without one, or for a butt."""
+        return lap_of(self.rule, self.thickness)
+
+    @property
+    def strap(self) -> float:
+        """Length of the strap that the rule gives; 0 for a scarf."""
+        return strap_of(self.rule, self.thickness)
+
+    @property
+    def band(self) -> float:
+        """What a joint takes up of the part, lap or strap."""
+        return band_of(self.rule, self.thickness)
 
 
 def members(register: Register) -> Iterator[Member]:
@@ -66,12 +88,12 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
     west, _, east, _ = shape.bounds
     for copy in _copies(panel, register.panel_copies):
         pieces = register.panel_copies[panel.name, copy]
-        own = [own_shape(piece) for piece in pieces]
+        own, blank = [own_shape(piece) for piece in pieces], blank_under(pieces, register)
         extents = tuple((there.bounds[0], there.bounds[2]) for there in own if there is not None)
         yield Member(
             where=in_words(panel, copy),
             rule=register.rule(panel),
-            thickness=register.thickness(panel),
+            thickness=blank.thickness if blank else register.thickness(panel),
             start=west,
             end=east,
             zones=panel.no_joint,
@@ -79,6 +101,9 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
             extents=extents if len(extents) == len(pieces) else (),
             joints=tuple(register.joints.get((panel.name, copy), ())),
             width_at=partial(width_at, shape),
+            from_blank=is_from_blank(pieces, register),
+            blank=blank,
+            crossings=tuple(crossings(pieces[0], blank)) if blank else (),
         )
 
 
@@ -94,7 +119,7 @@ def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:
             end=strip.length,
             zones=strip.no_joint,
             pieces=tuple(piece.id for piece in pieces),
-            extents=_strip_extents(pieces, rule.slope * thickness if rule else 0.0),
+            extents=_strip_extents(pieces, lap_of(rule, thickness)),
             joints=tuple(register.joints.get((strip.name, copy), ())),
             width_at=partial(_same_everywhere, strip.section[0]),
             least_piece=strip.least_piece,

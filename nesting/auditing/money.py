@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from .findings import Finding
 from .register import Register
+from .ways import outside_scope
 
 
 def money(register: Register) -> Iterator[Finding]:
@@ -46,7 +47,9 @@ def _purchases(register: Register) -> Iterator[Finding]:
 def _true_sums(register: Register) -> dict[str, Decimal]:
     prices = _prices(register)
     to_pay = sum((prices[name] * count for name, count in _bought(register).items()), Decimal(0))
-    joint_cost = sum((joint.cost for joint in register.plan.joints), Decimal(0))
+    scarfs = (scarf for blank in register.plan.blanks for scarf in blank.scarfs)
+    costs = (*(joint.cost for joint in register.plan.joints), *(scarf.cost for scarf in scarfs))
+    joint_cost = sum(costs, Decimal(0))
     offcuts = sum((offcut.value for offcut in register.plan.offcuts if offcut.kept), Decimal(0))
     return {
         "to_pay": to_pay,
@@ -69,6 +72,7 @@ def _counts(register: Register) -> Iterator[Finding]:
         "sheets": sum(used.kind == "sheet" for used in plan.used),
         "lengths": sum(used.kind == "length" for used in plan.used),
         "joints": len(plan.joints),
+        "scarfs_of_blanks": sum(len(blank.scarfs) for blank in plan.blanks),
     }
     for name, count in true.items():
         if getattr(plan.totals, name) != count:
@@ -82,7 +86,11 @@ def _claims(register: Register) -> Iterator[Finding]:
     if totals.bound > objective:
         reason = f"no plan is said to be below {totals.bound}, this one is at {objective}"
         yield Finding("bound-above-objective", "totals", reason)
-    if totals.proven != (totals.bound == objective):
+    if outside_scope(register):
+        if totals.proven:
+            reason = f"the plan is said to be a proven minimum; its bound is of {totals.bound_scope} plans only"
+            yield Finding("false-proof", "totals", reason)
+    elif totals.proven != (totals.bound == objective):
         claim = "is said" if totals.proven else "is not said"
         reason = f"the plan {claim} to be a proven minimum; its bound is {totals.bound}, its objective {objective}"
         yield Finding("false-proof", "totals", reason)

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from collections.abc import Set as AbstractSet
 
 from nesting.model import SheetOffcut
 
@@ -12,13 +13,15 @@ from .register import Register
 def names(register: Register) -> Iterator[Finding]:
     """Yield ids that stand twice, and names of parts, sheets and lengths that are not there."""
     plan = register.plan
-    yield from _repeated("sheets and lengths", (used.id for used in plan.used))
+    places = (*(used.id for used in plan.used), *(blank.id for blank in plan.blanks))
+    yield from _repeated("sheets, lengths and blanks", places)
+    yield from _repeated("scarfs of blanks", (scarf.id for blank in plan.blanks for scarf in blank.scarfs))
     yield from _repeated("pieces", (piece.id for piece in plan.pieces))
     yield from _repeated("joints", (joint.id for joint in plan.joints))
     yield from _unknown_parts(register)
     yield from _unknown_places(register)
     for joint in plan.joints:
-        if joint.scarf is not None:
+        if joint.scarf is not None and joint.scarf not in register.scarfs:
             yield Finding("unknown-id", f'joint "{joint.id}"', f'there is no scarf "{joint.scarf}" in a blank')
 
 
@@ -30,7 +33,7 @@ def _repeated(kind: str, ids: Iterable[str]) -> Iterator[Finding]:
 
 def _unknown_parts(register: Register) -> Iterator[Finding]:
     known = register.panels.keys() | register.strips.keys()
-    for piece in register.panel_pieces:
+    for piece in register.sheet_pieces:
         if piece.part not in register.panels:
             yield Finding("unknown-part", f'piece "{piece.id}"', f'the job has no panel "{piece.part}"')
     for strip_piece in register.strip_pieces:
@@ -42,13 +45,29 @@ def _unknown_parts(register: Register) -> Iterator[Finding]:
 
 
 def _unknown_places(register: Register) -> Iterator[Finding]:
-    for piece in register.panel_pieces:
-        if piece.on not in register.used_sheets:
-            yield Finding("unknown-id", f'piece "{piece.id}"', f'the plan has no sheet "{piece.on}"')
+    yield from _unknown_boards(register)
     for strip_piece in register.strip_pieces:
         if strip_piece.on not in register.used_lengths:
             yield Finding("unknown-id", f'piece "{strip_piece.id}"', f'the plan has no length "{strip_piece.on}"')
     for offcut in register.plan.offcuts:
-        places = register.used_sheets if isinstance(offcut, SheetOffcut) else register.used_lengths
+        places = _boards(register) if isinstance(offcut, SheetOffcut) else register.used_lengths.keys()
         if offcut.on not in places:
             yield Finding("unknown-id", "offcut", f'the plan has no {offcut.kind} "{offcut.on}"')
+
+
+def _boards(register: Register) -> AbstractSet[str]:
+    return register.used_sheets.keys() | register.blanks.keys()
+
+
+def _unknown_boards(register: Register) -> Iterator[Finding]:
+    """Check the places of pieces and straps, and the sheets of blanks."""
+    for piece in register.panel_pieces:
+        if piece.on not in _boards(register):
+            yield Finding("unknown-id", f'piece "{piece.id}"', f'the plan has no sheet or blank "{piece.on}"')
+    for strap in register.straps:
+        if strap.on not in register.used_sheets:
+            yield Finding("unknown-id", f'strap "{strap.id}"', f'the plan has no sheet "{strap.on}"')
+    for blank in register.plan.blanks:
+        for member in blank.members:
+            if member.used not in register.used_sheets:
+                yield Finding("unknown-id", f'blank "{blank.id}"', f'the plan has no sheet "{member.used}"')

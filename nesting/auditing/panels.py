@@ -5,17 +5,17 @@ from collections.abc import Iterator, Sequence
 import shapely
 from shapely.geometry import Polygon
 
-from nesting.model import TOLERANCE, Panel, PanelPiece
+from nesting.model import TOLERANCE, Panel, PanelPiece, StrapPiece
 
+from .crossings import ANGLE_TOLERANCE
 from .findings import Finding
-from .geometry import between, flattened, has_arcs, own_shape, polygon, same_shape
+from .geometry import between, flattened, has_arcs, own_shape, polygon, same_shape, turn
 from .register import Register, in_words
+from .rules import band_of, lap_of
+from .true_blank import blank_under, is_from_blank
 
 #: Angles from the sheet's grain to the panel's x axis that a panel's grain allows; None: all.
 GRAIN_ANGLES: dict[str, tuple[float, ...] | None] = {"along": (0.0, 180.0), "across": (90.0, 270.0), "any": None}
-
-#: Degrees; over a hundred metres such a turn moves nothing by more than the tolerance.
-ANGLE_TOLERANCE = 1e-7
 
 
 def panels(register: Register) -> Iterator[Finding]:
@@ -34,23 +34,26 @@ def _panel(panel: Panel, register: Register) -> Iterator[Finding]:
         return
     if has_arcs(panel.outline):
         yield Finding("arc-in-plan", in_words(panel), "its outline holds arcs, a plan holds polygons")
+    yield from _grain(panel, [piece for piece in register.sheet_pieces if piece.part == panel.name], register)
     for (name, copy), pieces in register.panel_copies.items():
         if name == panel.name:
-            yield from _grain(panel, pieces)
+            yield from _whole_on_blank(panel, copy, pieces, register)
             yield from _copy(panel, shape, copy, pieces, register)
 
 
-def _grain(panel: Panel, pieces: Sequence[PanelPiece]) -> Iterator[Finding]:
+def _grain(panel: Panel, pieces: Sequence[PanelPiece | StrapPiece], register: Register) -> Iterator[Finding]:
+    """Check that pieces and straps lie along or across, within what is tolerated; on a blank nothing is."""
     allowed = GRAIN_ANGLES[panel.grain]
-    for piece in pieces:
-        if allowed is not None and min(abs(_turn(piece.angle - angle)) for angle in allowed) > ANGLE_TOLERANCE:
-            reason = f"it lies at {piece.angle:g} degrees, its grain is to run {panel.grain}"
+    for piece in pieces if allowed is not None else ():
+        tolerated = 0.0 if piece.on in register.blanks else panel.grain_tolerance
+        if min(abs(turn(piece.angle - angle)) for angle in allowed or ()) > tolerated + ANGLE_TOLERANCE:
+            reason = f"it lies at {piece.angle:g} degrees, its grain is to run {panel.grain} within {tolerated:g}"
             yield Finding("wrong-grain", f'piece "{piece.id}"', reason)
 
 
-def _turn(angle: float) -> float:
-    """Return the same angle between -180 and 180."""
-    return (angle + 180) % 360 - 180
+def _whole_on_blank(panel: Panel, copy: int, pieces: Sequence[PanelPiece], register: Register) -> Iterator[Finding]:
+    if len(pieces) > 1 and any(piece.on in register.blanks for piece in pieces):
+        yield Finding("divided-on-blank", in_words(panel, copy), "it is divided, and comes from a blank all the same")
 
 
 def _copy(
@@ -60,8 +63,12 @@ def _copy(
     sound = [there for there in own if there is not None]
     if not same_shape(shape, shapely.union_all(sound)):
         yield Finding("not-whole", in_words(panel, copy), "its pieces put together are not the asked outline")
-    stations, lap = _stations(panel, shape, copy, register)
-    yield from _laps(panel, shape, copy, stations, lap)
+    blank = blank_under(pieces, register)
+    thickness = blank.thickness if blank else register.thickness(panel)
+    stations, lap = _stations(panel, shape, copy, register), lap_of(register.rule(panel), thickness)
+    yield from _bands(panel, shape, copy, stations, band_of(register.rule(panel), thickness))
+    if is_from_blank(pieces, register):
+        stations = []  # the scarfs are the blank's: the piece is the whole panel
     if len(stations) != len(pieces) - 1:
         return  # the audit of the joints tells
     starts = [float("-inf"), *(station - lap / 2 for station in stations)]
@@ -70,20 +77,18 @@ def _copy(
         yield from _piece(piece, there, between(shape, start, end))
 
 
-def _stations(panel: Panel, shape: Polygon, copy: int, register: Register) -> tuple[list[float], float]:
-    """Return the stations of a copy's joints that lie on it, and the lap that its rule gives."""
-    rule = register.rule(panel)
-    lap = rule.slope * register.thickness(panel) if rule else 0.0
+def _stations(panel: Panel, shape: Polygon, copy: int, register: Register) -> list[float]:
+    """Return the stations of a copy's joints that lie on it."""
     west, _, east, _ = shape.bounds
     joints = register.joints.get((panel.name, copy), [])
-    return [joint.station for joint in joints if west < joint.station < east], lap
+    return [joint.station for joint in joints if west < joint.station < east]
 
 
-def _laps(panel: Panel, shape: Polygon, copy: int, stations: Sequence[float], lap: float) -> Iterator[Finding]:
+def _bands(panel: Panel, shape: Polygon, copy: int, stations: Sequence[float], band: float) -> Iterator[Finding]:
     for station in stations:
-        regions = between(shape, station - lap / 2, station + lap / 2)
-        if lap and (len(regions) != 1 or regions[0].interiors):
-            reason = f"the lap at station {station:g} is not one region without holes"
+        regions = between(shape, station - band / 2, station + band / 2)
+        if band and (len(regions) != 1 or regions[0].interiors):
+            reason = f"the lap or strap at station {station:g} is not one region without holes"
             yield Finding("lap-not-plain", in_words(panel, copy), reason)
 
 

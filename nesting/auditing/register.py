@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from nesting.model import (
     TOLERANCE,
+    Blank,
     Job,
     Joint,
     JointRule,
@@ -16,6 +17,7 @@ from nesting.model import (
     PanelPiece,
     Plan,
     Sheet,
+    StrapPiece,
     Strip,
     StripPiece,
     UsedLength,
@@ -73,9 +75,29 @@ class Register:
         return {used.id: used for used in self.plan.used if isinstance(used, UsedLength)}
 
     @cached_property
+    def blanks(self) -> dict[str, Blank]:
+        """Blanks by id."""
+        return {blank.id: blank for blank in self.plan.blanks}
+
+    @cached_property
+    def scarfs(self) -> frozenset[str]:
+        """Ids of the scarfs of all blanks."""
+        return frozenset(scarf.id for blank in self.plan.blanks for scarf in blank.scarfs)
+
+    @cached_property
     def panel_pieces(self) -> tuple[PanelPiece, ...]:
         """All pieces of panels."""
         return tuple(piece for piece in self.plan.pieces if isinstance(piece, PanelPiece))
+
+    @cached_property
+    def straps(self) -> tuple[StrapPiece, ...]:
+        """All straps behind butts."""
+        return tuple(piece for piece in self.plan.pieces if isinstance(piece, StrapPiece))
+
+    @cached_property
+    def sheet_pieces(self) -> tuple[PanelPiece | StrapPiece, ...]:
+        """All that is cut from sheets and blanks."""
+        return (*self.panel_pieces, *self.straps)
 
     @cached_property
     def strip_pieces(self) -> tuple[StripPiece, ...]:
@@ -99,6 +121,23 @@ class Register:
         for joint in sorted(self.plan.joints, key=lambda joint: joint.station):
             found[joint.part, joint.copy_number].append(joint)
         return found
+
+    def sheet_of(self, used_id: str) -> Sheet | None:
+        """Return the kind of a used sheet; None if either is unknown."""
+        used = self.used_sheets.get(used_id)
+        return self.sheets.get(used.stock) if used else None
+
+    def members(self, blank: Blank) -> list[Sheet]:
+        """Return the kinds of sheet in a blank, in its order, without those that are unknown."""
+        found = (self.sheet_of(member.used) for member in blank.members)
+        return [sheet for sheet in found if sheet is not None]
+
+    def sheets_under(self, place: str) -> list[Sheet]:
+        """Return the kinds of sheet of which a used sheet, or a blank, is made."""
+        if place in self.blanks:
+            return self.members(self.blanks[place])
+        sheet = self.sheet_of(place)
+        return [] if sheet is None else [sheet]
 
     def rule(self, part: Panel | Strip) -> JointRule | None:
         """Return the rule by which a part may be divided; None if it must be in one piece."""

@@ -2,24 +2,28 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from nesting.model import TOLERANCE, PanelPiece, SheetOffcut, UsedSheet
+from nesting.model import TOLERANCE, Blank, PanelPiece, SheetOffcut, StrapPiece, UsedSheet
 
 from .findings import Finding
-from .geometry import drawn_in, lies_inside, polygon, reaches_into
+from .geometry import drawn_in, laid_shape, lies_inside, polygon, reaches_into
 from .register import Register
 from .stock import trim_of, whole_sheet
+from .true_blank import true_blank
 
 
 @dataclass(frozen=True)
 class Room:
-    """What of a sheet may be used: its outline less the trim, and holes and faults to keep off."""
+    """What of a sheet or blank may be used: its outline less the trim, and holes and faults to keep off."""
 
+    kind: Literal["sheet", "blank"]
+    name: str
     usable: BaseGeometry
     allowance: float
     holes: tuple[Polygon, ...]
@@ -37,10 +41,13 @@ class Laid:
 
 def sheets(register: Register) -> Iterator[Finding]:
     """Yield pieces and kept offcuts that lie where they must not."""
-    for used in register.used_sheets.values():
-        room = room_of(used, register)
+    rooms = (
+        *(room_of(used, register) for used in register.used_sheets.values()),
+        *(_room_of_blank(blank, register) for blank in register.plan.blanks),
+    )
+    for room in rooms:
         if room is not None:
-            yield from _sheet(used, room, register)
+            yield from _room(room, register)
 
 
 def room_of(used: UsedSheet, register: Register) -> Room | None:
@@ -52,6 +59,8 @@ def room_of(used: UsedSheet, register: Register) -> Room | None:
     usable = drawn_in(Polygon(whole.exterior), trim_of(sheet, register))
     faults = [(fault.side, polygon(fault.points)) for fault in sheet.faults]
     return Room(
+        kind="sheet",
+        name=used.id,
         usable=usable,
         allowance=register.job.workshop.allowance,
         holes=tuple(Polygon(hole) for hole in whole.interiors),
@@ -59,20 +68,30 @@ def room_of(used: UsedSheet, register: Register) -> Room | None:
     )
 
 
-def _sheet(used: UsedSheet, room: Room, register: Register) -> Iterator[Finding]:
+def _room_of_blank(blank: Blank, register: Register) -> Room | None:
+    """Return what may be used of a blank: its sheets joined, trimmed and without faults as they are."""
+    true = true_blank(blank, register)
+    if true is None:
+        return None
+    return Room("blank", blank.id, true.outline, register.job.workshop.allowance, holes=(), faults=())
+
+
+def _room(room: Room, register: Register) -> Iterator[Finding]:
     pieces = [
         Laid(f'piece "{piece.id}"', shape, _seen(piece, register))
-        for piece in register.panel_pieces
-        if piece.on == used.id and (shape := polygon(piece.outline, piece.holes)) is not None
+        for piece in register.sheet_pieces
+        if piece.on == room.name and (shape := laid_shape(piece)) is not None
     ]
     for piece in pieces:
         yield from _place(piece, room)
     yield from _gaps(pieces, register.job.workshop.kerf.sheet + 2 * room.allowance)
-    yield from _offcuts(used, room, pieces, register)
+    yield from _offcuts(room, pieces, register)
 
 
-def _seen(piece: PanelPiece, register: Register) -> frozenset[str]:
-    """Return which faces of a piece are seen; both where that can't be told."""
+def _seen(piece: PanelPiece | StrapPiece, register: Register) -> frozenset[str]:
+    """Return which faces of a piece are seen; both of a strap, and where that can't be told."""
+    if isinstance(piece, StrapPiece):
+        return frozenset({"good", "back"})
     panel = register.panels.get(piece.part)
     shows = panel.shows if panel else "both"
     return frozenset({"both": ("good", "back"), "good": ("good",), "none": ()}[shows])
@@ -80,7 +99,7 @@ def _seen(piece: PanelPiece, register: Register) -> frozenset[str]:
 
 def _place(piece: Laid, room: Room) -> Iterator[Finding]:
     if not lies_inside(piece.shape, drawn_in(room.usable, room.allowance)):
-        yield Finding("outside-sheet", piece.where, "it reaches into the trim or beyond the edge of its sheet")
+        yield Finding("outside-sheet", piece.where, f"it reaches into the trim or beyond the edge of its {room.kind}")
     if any(_nearer(piece.shape, hole, room.allowance) for hole in room.holes):
         yield Finding("in-hole", piece.where, "it reaches into a hole of its sheet")
     harmful = (shape for side, shape in room.faults if side == "both" or side in piece.seen)
@@ -112,11 +131,11 @@ def _close_pairs(shapes: Sequence[Polygon], within: float) -> Iterator[tuple[int
     yield from sorted((int(firsts[k]), int(seconds[k])) for k in ordered)
 
 
-def _offcuts(used: UsedSheet, room: Room, pieces: Sequence[Laid], register: Register) -> Iterator[Finding]:
-    where = f'offcut of sheet "{used.id}"'
+def _offcuts(room: Room, pieces: Sequence[Laid], register: Register) -> Iterator[Finding]:
+    where = f'offcut of {room.kind} "{room.name}"'
     kept: list[Laid] = []
     for offcut in register.plan.offcuts:
-        if not isinstance(offcut, SheetOffcut) or offcut.on != used.id:
+        if not isinstance(offcut, SheetOffcut) or offcut.on != room.name:
             continue
         shape = polygon(offcut.outline)
         if shape is None:

@@ -91,16 +91,20 @@ def _availability(register: Register) -> Iterator[Finding]:
 
 
 def _panel_stock(register: Register) -> Iterator[Finding]:
-    for piece in register.panel_pieces:
-        panel, used = register.panels.get(piece.part), register.used_sheets.get(piece.on)
-        sheet = register.sheets.get(used.stock) if used else None
-        if panel is None or sheet is None:
+    """Compare panels and straps with the sheet that they come from, or with every sheet of their blank."""
+    for piece in register.sheet_pieces:
+        panel = register.panels.get(piece.part)
+        if panel is None:
             continue  # told among the names
-        where = f'piece "{piece.id}"'
-        yield from _material_and_grade(where, panel, sheet, register)
-        if abs(sheet.thickness - panel.thickness) > TOLERANCE:
-            reason = f"it is to be {panel.thickness:g} thick, its sheet is {sheet.thickness:g}"
-            yield Finding("wrong-thickness", where, reason)
+        for sheet in register.sheets_under(piece.on):
+            yield from _panel_on_sheet(f'piece "{piece.id}"', panel, sheet, register)
+
+
+def _panel_on_sheet(where: str, panel: Panel, sheet: Sheet, register: Register) -> Iterator[Finding]:
+    yield from _material_and_grade(where, panel, sheet, register)
+    if abs(sheet.thickness - panel.thickness) > TOLERANCE:
+        reason = f"it is to be {panel.thickness:g} thick, its sheet is {sheet.thickness:g}"
+        yield Finding("wrong-thickness", where, reason)
 
 
 def _strip_stock(register: Register) -> Iterator[Finding]:

@@ -1,11 +1,12 @@
-"""What a panel needs of a sheet at the least: area with its share of the kerf, and laps."""
+"""What a panel needs of a sheet at the least: area with its share of the kerf, laps, and straps."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from nesting.joints import Reach, least_chord, least_joints
-from nesting.model import Job, Panel, sheet_serves
+from nesting.model import Job, JointRule, Panel, sheet_serves
 from nesting.outlines import grown_inside, polygon
 
 from .supply import Supply
@@ -16,11 +17,15 @@ HAIR = 1e-5
 
 @dataclass(frozen=True)
 class Demand:
-    """The least that all copies of one panel take: square millimetres, and cents for joints."""
+    """The least that all copies of one panel take: square millimetres, and cents for joints.
+
+    ``divided`` is what its joints cost if it is divided, ``joined`` its share of the scarfs if it is cut from a blank.
+    """
 
     panel: Panel
     area: float
-    joint_cost: int
+    divided: int
+    joined: int
     rank: int
 
 
@@ -29,46 +34,77 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
 
     Pieces lie a gap apart, so their outlines grown by half a gap don't overlap. Together these cover the grown
     panel, and each lap, at least as large as the lap's length by the least chord where it can lie, a second time.
+    Behind a butt the strap is cut from such a sheet as well, at least as large in the same way.
     """
     shape = polygon(panel.outline)
     area = float(grown_inside(shape, job.workshop.gap / 2).area)
-    cost = 0
+    divided = joined = 0
     if panel.joint is not None:
         rule = job.joints[panel.joint]
         reach = _reach(job, panel, shape.bounds, supplies)
         joints = least_joints(reach) or 0
-        half = reach.lap / 2
+        half = reach.band / 2
         chord = (
             least_chord(shape, reach.start + reach.spacing - half, reach.end - reach.spacing + half) if joints else 0.0
         )
         chord = max(0.0, chord - HAIR)
-        area += joints * reach.lap * chord
-        cost = joints * int(rule.cost.of(chord) * 100)
-    return Demand(panel, area * panel.quantity, cost * panel.quantity, job.rank(panel.grade))
+        area += joints * reach.band * chord
+        divided = joints * int(rule.cost.of(chord) * 100)
+        joined = joints * share_of_scarf(job, rule, chord, supplies) if rule.kind == "scarf" else divided
+    return Demand(
+        panel, area * panel.quantity, divided * panel.quantity, joined * panel.quantity, job.rank(panel.grade)
+    )
+
+
+def share_of_scarf(job: Job, rule: JointRule, chord: float, supplies: Sequence[Supply]) -> int:
+    """Return the least share, in cents, of the scarf of a blank that falls to one panel across it.
+
+    Such a scarf is paid for once, whatever crosses it. The chords across it add up to its width at most, so what it
+    costs, less half a cent of rounding, shared out by chord, is at least this much for each.
+    """
+    widest = max(supply.width + 2 * job.workshop.allowance for supply in supplies)
+    shared = (rule.cost.each / Decimal(widest) + rule.cost.per_m / 1000) * Decimal(chord)
+    return max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9")))
 
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
-    rule = job.joints[panel.joint or ""]
-    longest = max(
-        (_longest(panel, supply) for supply in supplies if sheet_serves(job, supply.sheet, panel)), default=0.0
-    )
+    rule, thinnest = job.joints[panel.joint or ""], _thinnest(job, panel, supplies)
+    west, south, east, north = bounds
+    serving = [supply for supply in supplies if sheet_serves(job, supply.sheet, panel)]
+    # Along a blank a sheet needs no allowance at its scarfed ends: twice that is more than it can gain.
+    gained = 0.0 if job.workshop.way == "divided" else 2 * job.workshop.allowance
+    longest = gained + max((_longest(panel, supply, north - south) for supply in serving), default=0.0)
     return Reach(
-        start=bounds[0],
-        end=bounds[2],
-        lap=rule.lap(_thinnest(job, panel, supplies)),
+        start=west,
+        end=east,
+        lap=rule.lap(thinnest),
         usable=min(longest, job.workshop.longest_piece or longest),
         least_piece=rule.least_piece,
         zones=panel.no_joint,
+        strap=rule.strap_length(thinnest),
     )
 
 
-def _longest(panel: Panel, supply: Supply) -> float:
-    """Return the longest piece that a sheet can give at the panel's grain; on the diagonal if that is free."""
+def _longest(panel: Panel, supply: Supply, height: float) -> float:
+    """Return a length that no piece of a panel, as high as ``height`` over all, can exceed on a sheet.
+
+    Lying true it is the sheet's length that way, and turned at will the diagonal. In a piece turned by no more than t
+    two points lie L apart along the panel and no more than ``height`` apart across it. On the sheet they then lie at
+    least L cos t - height sin t apart lengthwise, and that is no more than its length. Nor is L more than the sheet's
+    box as seen along the panel, length cos t + width sin t. Both limits grow with t, the second up to the diagonal.
+    """
     diagonal = math.hypot(supply.length, supply.width)
-    return {"along": supply.length, "across": supply.width, "any": diagonal}[panel.grain]
+    if panel.grain == "any":
+        return diagonal
+    box = (supply.length, supply.width)
+    length, width = box if panel.grain == "along" else box[::-1]
+    turn = math.radians(panel.grain_tolerance)
+    cos, sin = math.cos(turn), math.sin(turn)
+    box_limit = length * cos + width * sin if turn < math.atan2(width, length) else diagonal
+    return min((length + height * sin) / cos, box_limit)
 
 
 def _thinnest(job: Job, panel: Panel, supplies: Sequence[Supply]) -> float:
-    """Return the least thickness that the panel's sheets have as measured: the shortest lap there can be."""
+    """Return the least thickness that the panel's sheets have as measured: for the shortest lap or strap."""
     serving = [supply.sheet.true_thickness for supply in supplies if sheet_serves(job, supply.sheet, panel)]
     return min(serving, default=panel.thickness)

@@ -1,8 +1,9 @@
-"""Scarf geometry, and where joints may lie."""
+"""The geometry of scarfs and butts, and where joints may lie."""
 
 from .boat_stations import boat_station
 from .chord import between, chord, least_chord
-from .dividing import DividingError, divide, has_sound_band
+from .dividing import DividingError, divide, has_sound_band, straps_behind
+from .on_blank import blank_scarfs, offsets_on_blank, stations_on_blank
 from .reaching import Intervals, Reach, least_joints, stations_hold, windows
 from .relaxing import Relief, reliefs
 from .scarf import bevel_angle, bevel_face, glue_area, joined_length, lap
@@ -15,6 +16,7 @@ __all__ = [
     "between",
     "bevel_angle",
     "bevel_face",
+    "blank_scarfs",
     "boat_station",
     "chord",
     "divide",
@@ -24,7 +26,10 @@ __all__ = [
     "lap",
     "least_chord",
     "least_joints",
+    "offsets_on_blank",
     "reliefs",
     "stations_hold",
+    "stations_on_blank",
+    "straps_behind",
     "windows",
 ]

@@ -8,10 +8,13 @@ from .measures import UNITS, figures_in, millimetres
 from .outline import Mark, Outline, Point, Ring, Vertex
 from .parts import Neighbours, Panel, Strip
 from .plan import (
+    Blank,
+    BlankScarf,
     Bound,
     Hand,
     Joint,
     LengthOffcut,
+    Member,
     PanelPiece,
     Plan,
     Polygon,
@@ -19,11 +22,13 @@ from .plan import (
     Share,
     SheetAreas,
     SheetOffcut,
+    StrapPiece,
     StripPiece,
     TimberLengths,
     Totals,
     UsedLength,
     UsedSheet,
+    Way,
 )
 from .problems import AuditError, JobError, NestingError, NoPlanError, Problem
 from .serving import length_serves, same_goods, same_section, same_timber, sheet_serves
@@ -35,6 +40,8 @@ __all__ = [
     "TOLERANCE",
     "UNITS",
     "AuditError",
+    "Blank",
+    "BlankScarf",
     "Bound",
     "Fault",
     "Hand",
@@ -47,6 +54,7 @@ __all__ = [
     "Length",
     "LengthOffcut",
     "Mark",
+    "Member",
     "Neighbours",
     "NestingError",
     "NoPlanError",
@@ -63,6 +71,7 @@ __all__ = [
     "Sheet",
     "SheetAreas",
     "SheetOffcut",
+    "StrapPiece",
     "Strip",
     "StripPiece",
     "TimberLengths",
@@ -71,6 +80,7 @@ __all__ = [
     "UsedSheet",
     "Value",
     "Vertex",
+    "Way",
     "Workshop",
     "figures_in",
     "length_serves",

@@ -68,6 +68,8 @@ Number = Annotated[float, BeforeValidator(length_of), Field(ge=-LONGEST, le=LONG
 Size = Annotated[float, BeforeValidator(length_of), Field(gt=0, le=LONGEST)]
 Gap = Annotated[float, BeforeValidator(length_of), Field(ge=0, le=LONGEST)]
 Ratio = Annotated[float, BeforeValidator(_plain_number), Field(ge=-LONGEST, le=LONGEST)]
+#: Degrees off the grain: at more than 20 plywood bends and bears as another material (common practice).
+Angle = Annotated[float, BeforeValidator(_plain_number), Field(ge=0, le=20)]
 Count = Annotated[int, BeforeValidator(_plain_number), Field(ge=1, le=100_000)]
 Money = Annotated[
     Decimal,

@@ -107,6 +107,14 @@ def _joints(job: Asked) -> Iterator[Problem]:
                     reason=f'joint "{item.joint}" is not described',
                     remedy=suggestion(item.joint, list(job.joints), f"Add [joints.{item.joint}]."),
                 )
+            elif item.joint is not None and kind == "strips" and job.joints[item.joint].kind == "butt":
+                yield Problem(
+                    code="butt-in-timber",
+                    where=f'strip "{item.name}"',
+                    path=(kind, index, "joint"),
+                    reason=f'joint "{item.joint}" is a butt, and end grain glued to end grain does not hold',
+                    remedy='Name a joint of kind = "scarf".',
+                )
 
 
 def _pairs(job: Asked) -> Iterator[Problem]:

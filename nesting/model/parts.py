@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from .base import Count, Gap, Name, Number, Size, Value, _plain_number
+from .base import Angle, Count, Gap, Name, Number, Size, Value, _plain_number
 from .outline import Outline
 
 #: Two stations: a stretch of a part, or a station of the part and the boat's station beside it.
@@ -22,6 +22,8 @@ class Panel(Value):
         Finished parts. If ``handed``, half of them are mirrored, and the outline shows the port one.
     grain : {"along", "across", "any"}
         How the face grain runs to the panel's x axis.
+    grain_tolerance : float
+        Degrees by which a piece may be turned off that direction, either way; without effect if grain is "any".
     shows : {"both", "good", "none"}
         Which faces are seen in the boat: a fault on the face that is not seen does no harm.
     joint : str or None
@@ -40,6 +42,7 @@ class Panel(Value):
     quantity: Count = 1
     handed: bool = False
     grain: Literal["along", "across", "any"] = "along"
+    grain_tolerance: Angle = 0.0
     shows: Literal["both", "good", "none"] = "both"
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()

@@ -84,25 +84,91 @@ class StripPiece(Value):
     end: float = Field(alias="to")
 
 
-class Joint(Value):
-    """A scarf within one copy of a part; ``station`` is the middle of its lap, in the part's own stations.
+class StrapPiece(Value):
+    """The strap behind a butt, as it lies on its sheet: the panel's own outline half a strap to either side.
 
-    ``pieces`` are the ids of the piece on the side of the low stations and of the other. ``width`` is the
-    length of the joint line across the part at ``station``.
+    It is placed as a ``PanelPiece`` is, from the panel's own frame; ``joint`` is the id of the butt that it covers.
+    Behind the panel its good face is to look inwards, away from the panel, so it lies the other way round: ``mirrored``
+    where the panel's own pieces are not.
+    """
+
+    kind: Literal["strap"] = "strap"
+    id: str
+    part: str
+    copy_number: int = Field(alias="copy", ge=1)
+    hand: Hand
+    joint: str
+    on: str
+    outline: Polygon
+    x: float
+    y: float
+    angle: float
+    mirrored: bool
+
+
+class Joint(Value):
+    """A scarf or butt within one copy of a part; ``station`` is its middle, in the part's own stations.
+
+    ``pieces`` are the ids of the piece on the side of the low stations and of the other; of a panel cut from a blank
+    it is the one piece that runs across the blank's ``scarf``, whose id stands there and which alone is paid for.
+    ``width`` is the length of the joint line across the part at ``station``. A butt has no ``lap`` and no ``slope``,
+    but a ``strap`` of that length behind it; a scarf has none.
     """
 
     id: str
-    kind: Literal["scarf"] = "scarf"
+    kind: Literal["scarf", "butt"] = "scarf"
     part: str
     copy_number: int = Field(alias="copy", ge=1)
     station: float
     lap: float
+    slope: float | None
+    strap: float = 0.0
+    thickness: float
+    width: float
+    pieces: tuple[str] | tuple[str, str]
+    scarf: str | None = None
+    cost: Money
+
+
+class Member(Value):
+    """A sheet within a blank: the ``outline`` that is cut from the used sheet, in that sheet's own frame.
+
+    A point ``p`` of the sheet lies in the blank at ``turn(mirror(p)) + (x, y)``: mirrored about the x axis first if the
+    sheet is ``turned_over``, then turned by ``angle`` degrees anticlockwise about the origin.
+    """
+
+    used: str
+    outline: Polygon
+    x: float
+    y: float
+    angle: float = 0.0
+    turned_over: bool = False
+
+
+class BlankScarf(Value):
+    """A scarf between two members of a blank: the middle of its lap lies at x = ``at``, square to the x axis."""
+
+    id: str
+    at: float
+    lap: float
     slope: float
     thickness: float
     width: float
-    pieces: tuple[str, str]
-    scarf: str | None = None
     cost: Money
+
+
+class Blank(Value):
+    """Sheets scarfed into one long piece before parts are cut from it.
+
+    ``members`` stand in order along x, each scarfed to the next; ``scarfs`` in the same order; ``joint`` names the
+    rule.
+    """
+
+    id: str
+    joint: str
+    outline: Polygon
+    members: tuple[Member, ...] = Field(min_length=2)
+    scarfs: tuple[BlankScarf, ...] = Field(min_length=1)
 
 
 class SheetOffcut(Value):
@@ -127,14 +193,16 @@ class LengthOffcut(Value):
 
 
 class SheetAreas(Value):
-    """Square millimetres of all used sheets: ``used`` is the sum of the other five.
+    """Square millimetres of all used sheets: ``used`` is the sum of the other six.
 
-    ``parts`` is net area; ``laps`` the second layer within the scarfs; ``rest`` holds kerf, faults and scrap.
+    ``parts`` is net area; ``laps`` the second layer within the scarfs, those of blanks over their whole width;
+    ``straps`` what lies behind butts; ``rest`` holds kerf, faults and scrap.
     """
 
     used: float
     parts: float
     laps: float
+    straps: float = 0.0
     trim: float
     offcuts: float
     rest: float
@@ -169,6 +237,7 @@ class Totals(Value):
     sheets: int
     lengths: int
     joints: int
+    scarfs_of_blanks: int = 0
     areas: SheetAreas
     timber: TimberLengths
     waste_percent: float
@@ -176,17 +245,35 @@ class Totals(Value):
 
 
 Used = Annotated[UsedSheet | UsedLength, Field(discriminator="kind")]
-Piece = Annotated[PanelPiece | StripPiece, Field(discriminator="kind")]
+Piece = Annotated[PanelPiece | StrapPiece | StripPiece, Field(discriminator="kind")]
 Offcut = Annotated[SheetOffcut | LengthOffcut, Field(discriminator="kind")]
 
 
+class Way(Value):
+    """What the whole job would come to if panels were joined in this way only, by the best plan found for it.
+
+    ``objective`` is None where no plan was found; ``told`` says why in that case, and otherwise what it would take.
+    ``tried`` is False if the budget was spent before it could be looked at.
+    """
+
+    way: Literal["joined", "divided", "mixed"]
+    objective: Money | None
+    told: str
+    tried: bool = True
+
+
 class Share(Value):
-    """The share of a plan that comes from one kind of stock, sheets or timber, before totals are drawn."""
+    """The share of a plan that comes from one kind of stock, sheets or timber, before totals are drawn.
+
+    ``ways`` tells what the share would come to by each way of joining that was tried.
+    """
 
     used: tuple[Used, ...] = ()
+    blanks: tuple[Blank, ...] = ()
     pieces: tuple[Piece, ...] = ()
     joints: tuple[Joint, ...] = ()
     offcuts: tuple[Offcut, ...] = ()
+    ways: tuple[Way, ...] = ()
 
 
 class Bound(Value):
@@ -200,7 +287,8 @@ class Plan(Value):
     """A whole plan; with its ``job`` it can be checked by anyone without this library.
 
     ``job`` holds resolved values: outlines are polygons (arcs flattened within 0.05 mm), nothing refers to a
-    file. ``job_sha256`` is taken over its canonical JSON (keys sorted, no spaces).
+    file. ``job_sha256`` is taken over its canonical JSON (keys sorted, no spaces). ``ways`` tells what each way of
+    joining panels that was tried would come to.
     """
 
     format: Literal["nesting-plan"] = "nesting-plan"
@@ -212,10 +300,11 @@ class Plan(Value):
     totals: Totals
     purchases: tuple[Purchase, ...]
     used: tuple[Used, ...]
-    blanks: tuple[()] = ()
+    blanks: tuple[Blank, ...] = ()
     pieces: tuple[Piece, ...]
     joints: tuple[Joint, ...]
     offcuts: tuple[Offcut, ...]
+    ways: tuple[Way, ...] = ()
 
     @property
     def cost(self) -> Decimal:
@@ -227,8 +316,8 @@ class Plan(Value):
         """Percent of the used sheets that is neither part nor kept offcut."""
         return self.totals.waste_percent
 
-    def on(self, used_id: str) -> tuple[PanelPiece | StripPiece, ...]:
-        """Return the pieces that lie on one sheet or length."""
+    def on(self, used_id: str) -> tuple[PanelPiece | StrapPiece | StripPiece, ...]:
+        """Return the pieces that lie on one sheet, length or blank."""
         return tuple(piece for piece in self.pieces if piece.on == used_id)
 
     def summary(self) -> str:

@@ -1,7 +1,7 @@
 """The workshop's habits: what the saw takes, what is trimmed off, what is kept."""
 
 from decimal import Decimal
-from typing import Any
+from typing import Any, Literal
 
 from pydantic import Field, model_validator
 
@@ -40,7 +40,10 @@ class Workshop(Value):
     keep_length_from : float
         Shortest offcut of timber worth keeping.
     longest_piece : float or None
-        Longest piece that can be handled.
+        Longest piece, or blank, that can be handled.
+    way : {"joined", "divided", "both"}
+        How long panels are made: sheets are scarfed into a blank from which panels are cut, or a panel's pieces are cut
+        and then scarfed, or whichever costs less.
     """
 
     kerf: Kerf = Kerf()
@@ -49,6 +52,7 @@ class Workshop(Value):
     keep_from: tuple[Size, Size] = (400.0, 200.0)
     keep_length_from: Size = 600.0
     longest_piece: Size | None = Field(default=None)
+    way: Literal["joined", "divided", "both"] = "both"
 
     @property
     def gap(self) -> float:

@@ -1,21 +1,24 @@
 """Where a part's own frame comes to lie on a sheet: mirrored, turned, moved."""
 
+import math
+
 from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
 #: Cosine and sine of quarter turns, exact.
-_QUARTERS = {0: (1.0, 0.0), 90: (0.0, 1.0), 180: (-1.0, 0.0), 270: (0.0, -1.0)}
+_QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
 
 
-def turned(shape: BaseGeometry, angle: int, *, mirrored: bool = False) -> BaseGeometry:
+def turned(shape: BaseGeometry, angle: float, *, mirrored: bool = False) -> BaseGeometry:
     """Return the shape mirrored about its x axis if asked, then turned anticlockwise about the origin.
 
     Parameters
     ----------
-    angle : {0, 90, 180, 270}
+    angle : float
         Degrees; quarter turns are exact.
     """
-    cos, sin = _QUARTERS[angle % 360]
+    turn = math.radians(angle)
+    cos, sin = _QUARTERS.get(angle % 360) or (math.cos(turn), math.sin(turn))
     flip = -1.0 if mirrored else 1.0
     return affinity.affine_transform(shape, (cos, -sin * flip, sin, cos * flip, 0.0, 0.0))
 

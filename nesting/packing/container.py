@@ -15,11 +15,15 @@ class Container:
         What nothing may overlap.
     marked : tuple of (mark, Polygon)
         What those items may not overlap that avoid the mark.
+    lines : tuple of float
+        Where lines run across it at right angles to x: an item that has lines of its own must lie on these with all of
+        them, and on no further one.
     """
 
     outline: Polygon
     obstacles: tuple[Polygon, ...] = ()
     marked: tuple[tuple[str, Polygon], ...] = ()
+    lines: tuple[float, ...] = ()
 
     def in_the_way_of(self, avoids: frozenset[str]) -> tuple[Polygon, ...]:
         """Return what an item may not overlap that avoids these marks."""

@@ -12,13 +12,14 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import affinity
-from shapely.geometry import Polygon
+from shapely.geometry import MultiLineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from nesting.effort import Effort
 
 from .attitude import AS_DRAWN, Attitude
 from .container import Container
+from .lines import moves_onto_lines
 from .no_fit import NoFitStore
 from .shapes import HAIR, Shape, ShapeStore
 
@@ -27,16 +28,19 @@ from .shapes import HAIR, Shape, ShapeStore
 class Item:
     """A shape, mirrored about the x axis if so asked, and the angles by which it may then be turned.
 
-    Angles are 0, 90, 180, 270 degrees anticlockwise about the origin. Hand over the same polygon for a part and its
-    mirror image: what is known of the one then serves the other. ``avoids`` are the marks of obstacles that bother it.
+    Angles are degrees anticlockwise about the origin; quarter turns are exact. Hand over the same polygon for a part
+    and its mirror image: what is known of the one then serves the other. ``avoids`` are the marks of obstacles that
+    bother it.
+    ``lines`` are its own x at which the container's lines must run; such an item is turned by 0 or 180 degrees only.
     """
 
     polygon: Polygon
-    angles: tuple[int, ...] = (0,)
+    angles: tuple[float, ...] = (0,)
     mirrored: bool = False
     avoids: frozenset[str] = frozenset()
+    lines: tuple[float, ...] = ()
 
-    def attitude(self, angle: int) -> Attitude:
+    def attitude(self, angle: float) -> Attitude:
         """Return how it lies at one of its angles."""
         return Attitude(angle, self.mirrored)
 
@@ -46,7 +50,7 @@ class Placement:
     """The item of that index, mirrored if the item is, lies turned by ``angle``, then moved by (x, y)."""
 
     item: int
-    angle: int
+    angle: float
     x: float
     y: float
 
@@ -86,11 +90,9 @@ class Placer:
         """
         room = Room(container, self._shapes, self._no_fits)
         placements: list[Placement] = []
-        hopeless: set[tuple[int, tuple[int, ...], bool, frozenset[str]]] = (
-            set()
-        )  # what found no place finds none later, when there is less room
+        hopeless: set[tuple[object, ...]] = set()  # what found no place finds none later, when there is less room
         for index, item in enumerate(items):
-            looks = (id(item.polygon), item.angles, item.mirrored, item.avoids)
+            looks = (id(item.polygon), item.angles, item.mirrored, item.avoids, item.lines)
             if looks in hopeless or item.polygon.area > room.area:
                 continue
             best = self._best(room, item, index, preference)
@@ -132,7 +134,7 @@ class Room:
         self._taken.append((self._shapes.with_gap(item.polygon), item.attitude(placement.angle), placement))
         self.area -= item.polygon.area
 
-    def places(self, item: Item, angle: int) -> NDArray[np.float64]:
+    def places(self, item: Item, angle: float) -> NDArray[np.float64]:
         """Return the corners of the region of moves that keep the polygon inside and off all others."""
         polygon, attitude = item.polygon, item.attitude(angle)
         key = (id(polygon), attitude, item.avoids)
@@ -145,6 +147,8 @@ class Room:
         if forbidden:
             free = free.difference(shapely.union_all(forbidden))
         self._free[key] = (free, len(self._taken))
+        if item.lines:
+            free = _on(moves_onto_lines(item, angle, self._container.lines), free)
         corners: NDArray[np.float64] = shapely.get_coordinates(free)
         return corners
 
@@ -157,6 +161,14 @@ class Room:
         bare = self._shapes.bare(item.polygon)
         regions = [self._no_fits.get(shape, AS_DRAWN, bare, attitude) for shape in around]
         return inner.difference(shapely.union_all(regions))
+
+
+def _on(moves: Sequence[float], free: BaseGeometry) -> BaseGeometry:
+    """Return what of a region of moves has one of these x."""
+    if free.is_empty:
+        return free
+    _, south, _, north = free.bounds
+    return free.intersection(MultiLineString([((x, south - 1), (x, north + 1)) for x in moves]))
 
 
 def _inner_fit(outline: Polygon, polygon: BaseGeometry) -> Polygon:

@@ -10,7 +10,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
-from .attitude import AS_DRAWN, QUARTERS, Attitude
+from .attitude import AS_DRAWN, Attitude, cosine_and_sine, whole_turns_off
 from .shapes import Shape
 
 Array = NDArray[np.float64]
@@ -42,14 +42,14 @@ class NoFitStore:
             self._known[key] = (fixed, moving, region)
             # Seen from the other shape every move is reversed: a half turn more.
             back = AS_DRAWN.seen_from(attitude)
-            half_turned = Attitude((back.angle + 180) % 360, back.mirrored)
+            half_turned = Attitude(whole_turns_off(back.angle + 180), back.mirrored)
             self._known[(id(moving), id(fixed), back)] = (moving, fixed, half_turned.of(region))
         return self._known[key][2]
 
 
 def attitude_of_points(points: Array, attitude: Attitude) -> Array:
     """Return points, shape (n, 2), in an attitude."""
-    cos, sin = QUARTERS[attitude.angle]
+    cos, sin = cosine_and_sine(attitude.angle)
     flipped = points * (1.0, -1.0) if attitude.mirrored else points
     turned: Array = flipped @ np.array([[cos, sin], [-sin, cos]])
     return turned

@@ -7,6 +7,7 @@ from shapely.geometry import Polygon
 
 from .container import Container
 from .first_fit import Item, Placement
+from .lines import lies_on_lines
 
 #: Millimetres by which a layout may miss a gap or an edge; the same as the tolerance of the whole program.
 TOLERANCE = 0.001
@@ -20,7 +21,10 @@ def is_feasible(container: Container, items: Sequence[Item], placements: Sequenc
         return False
     inner = [shape.buffer(-TOLERANCE, join_style="mitre") for shape in shapes]
     for shape, placement in zip(inner, placements, strict=True):
-        if any(map(shape.intersects, container.in_the_way_of(items[placement.item].avoids))):
+        item = items[placement.item]
+        if any(map(shape.intersects, container.in_the_way_of(item.avoids))):
+            return False
+        if item.lines and not lies_on_lines(item, placement, container.lines):
             return False
     if len(shapes) < 2:
         return True

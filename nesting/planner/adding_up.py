@@ -3,10 +3,12 @@
 from collections import Counter
 from collections.abc import Sequence
 from decimal import Decimal
+from typing import Literal, NamedTuple
 
 from shapely.geometry import Polygon
 
 from nesting.model import (
+    BlankScarf,
     Bound,
     Job,
     LengthOffcut,
@@ -15,6 +17,7 @@ from nesting.model import (
     Share,
     SheetAreas,
     SheetOffcut,
+    StrapPiece,
     StripPiece,
     TimberLengths,
     Totals,
@@ -24,6 +27,9 @@ from nesting.model import (
 from nesting.outlines import shrunk
 
 CENT = Decimal("0.01")
+
+#: Plans of which kinds the bound speaks, by the ways of joining that a job allows.
+SCOPES: dict[str, Literal["joined", "divided", "any"]] = {"joined": "joined", "divided": "divided", "both": "any"}
 
 
 def purchases(job: Job, share: Share) -> tuple[Purchase, ...]:
@@ -39,28 +45,54 @@ def purchases(job: Job, share: Share) -> tuple[Purchase, ...]:
 
 def totals(job: Job, share: Share, bound: Bound) -> Totals:
     """Return the totals of a plan; ``bound`` is on its objective."""
-    to_pay = sum((purchase.cost for purchase in purchases(job, share)), Decimal(0))
-    joint_cost = sum((joint.cost for joint in share.joints), Decimal(0))
-    offcut_value = sum((offcut.value for offcut in share.offcuts if offcut.kept), Decimal(0))
-    objective = to_pay + joint_cost - offcut_value
+    money, scarfs = money_of(job, share), _scarfs(share)
     areas, timber = sheet_areas(job, share), timber_lengths(job, share)
     return Totals(
-        to_pay=to_pay.quantize(CENT),
-        joint_cost=joint_cost.quantize(CENT),
-        offcut_value=offcut_value.quantize(CENT),
-        objective=objective.quantize(CENT),
+        to_pay=money.to_pay.quantize(CENT),
+        joint_cost=money.joint_cost.quantize(CENT),
+        offcut_value=money.offcut_value.quantize(CENT),
+        objective=money.objective.quantize(CENT),
         bound=bound.amount.quantize(CENT),
         bound_reason=bound.reason,
-        bound_scope="divided",
-        proven=bound.amount == objective,
+        bound_scope=SCOPES[job.workshop.way],
+        proven=bound.amount == money.objective,
         sheets=sum(isinstance(used, UsedSheet) for used in share.used),
         lengths=sum(isinstance(used, UsedLength) for used in share.used),
         joints=len(share.joints),
+        scarfs_of_blanks=len(scarfs),
         areas=areas,
         timber=timber,
         waste_percent=_percent(areas.used - areas.parts - areas.offcuts, areas.used),
         timber_waste_percent=_percent(timber.used - timber.parts - timber.offcuts, timber.used),
     )
+
+
+class Money(NamedTuple):
+    """What a share of a plan costs, is weighed at, and leaves."""
+
+    to_pay: Decimal
+    joint_cost: Decimal
+    offcut_value: Decimal
+
+    @property
+    def objective(self) -> Decimal:
+        """What the search makes as small as it can."""
+        return self.to_pay + self.joint_cost - self.offcut_value
+
+
+def money_of(job: Job, share: Share) -> Money:
+    """Return what a share of a plan comes to in money."""
+    return Money(
+        to_pay=sum((purchase.cost for purchase in purchases(job, share)), Decimal(0)),
+        joint_cost=sum(
+            (*(joint.cost for joint in share.joints), *(scarf.cost for scarf in _scarfs(share))), Decimal(0)
+        ),
+        offcut_value=sum((offcut.value for offcut in share.offcuts if offcut.kept), Decimal(0)),
+    )
+
+
+def _scarfs(share: Share) -> list[BlankScarf]:
+    return [scarf for blank in share.blanks for scarf in blank.scarfs]
 
 
 def sheet_areas(job: Job, share: Share) -> SheetAreas:
@@ -71,9 +103,12 @@ def sheet_areas(job: Job, share: Share) -> SheetAreas:
     trim = sum(whole.area - shrunk(whole, sheet.trim).area for whole, sheet in zip(wholes, sheets, strict=True))
     parts = sum(panel.quantity * _area(panel.outline.points, panel.outline.holes) for panel in job.panels)
     cut = sum(_area(piece.outline, piece.holes) for piece in share.pieces if isinstance(piece, PanelPiece))
+    straps = sum(_area(piece.outline, ()) for piece in share.pieces if isinstance(piece, StrapPiece))
     kept = sum(_area(o.outline, ()) for o in share.offcuts if isinstance(o, SheetOffcut) and o.kept)
-    laps = cut - parts
-    return SheetAreas(used=used, parts=parts, laps=laps, trim=trim, offcuts=kept, rest=used - cut - trim - kept)
+    of_blanks = sum(scarf.lap * scarf.width for scarf in _scarfs(share))
+    laps = cut - parts + of_blanks
+    rest = used - parts - laps - straps - trim - kept
+    return SheetAreas(used=used, parts=parts, laps=laps, straps=straps, trim=trim, offcuts=kept, rest=rest)
 
 
 def timber_lengths(job: Job, share: Share) -> TimberLengths:

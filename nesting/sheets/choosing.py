@@ -10,6 +10,7 @@ from ortools.sat.python import cp_model
 from nesting.model import Job
 from nesting.solving import minimize
 
+from .limits import most_of, respect_stock
 from .parts import Part
 from .stock import Stock
 from .variants import Variant
@@ -87,21 +88,23 @@ def _rough_sheets(
     """Add a rough count of sheets by area, and return what those of each kind cost in cents."""
     load: dict[int, list[cp_model.LinearExpr]] = {stock.index: [] for stock in stocks}
     for number, (variant, taken) in enumerate(chosen.items()):
-        for kind in variant.pieces:
+        for place, kind in enumerate(variant.pieces):
             need = parts[kind.panel].hands[kind.hand]
             area = math.ceil(kind.area / UNIT)
             shares = {
-                t: model.new_int_var(0, need, f"y{number}/{kind.index}{kind.hand}/{t}") for t in sorted(kind.stocks)
+                t: model.new_int_var(0, need, f"y{number}/{place}/{t}") for t in sorted(kind.stocks & load.keys())
             }
             model.add(sum(shares.values()) == need * taken)
             for t, share in shares.items():
                 load[t].append(area * share)
-    costs: list[cp_model.LinearExpr] = []
+    counts: dict[int, cp_model.IntVar] = {}
     for stock in stocks:
-        count = model.new_int_var(0, stock.sheet.available or MOST_SHEETS, f"n{stock.index}")
-        model.add(100 * sum(load[stock.index]) <= math.floor(FILLED * stock.area / UNIT) * count)
-        costs.append(stock.price * count)
-    return costs
+        most = most_of(stock)
+        counts[stock.index] = model.new_int_var(0, MOST_SHEETS if most is None else most, f"n{stock.index}")
+        full = math.floor(FILLED * stock.area / UNIT)
+        model.add(100 * sum(load[stock.index]) <= full * counts[stock.index])
+    respect_stock(model, stocks, list(counts.values()))
+    return [stock.price * counts[stock.index] for stock in stocks]
 
 
 def altered(

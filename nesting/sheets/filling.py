@@ -8,6 +8,7 @@ from random import Random
 from nesting.packing import Placer, Preference
 
 from .layouts import Layout, lay
+from .limits import there_is
 from .pieces import PieceKind
 from .stock import Stock
 
@@ -86,10 +87,10 @@ def fill_sheets(
 ) -> Filled:
     """Take sheet after sheet, each time the one that gives most for its price, until nothing is left to place."""
     result = Filled([], [], +wanted)
-    there = {stock.index: stock.sheet.available for stock in stocks}
+    there = there_is(stocks)
     worth = {kind: _worth(kind, stocks) for kind in wanted}
     while result.left:
-        offered = manner.offered([stock for stock in stocks if there[stock.index] != 0], result.left)
+        offered = manner.offered([stock for stock in stocks if _enough(there, stock)], result.left)
         layouts = [_laid(stock, result.left, placer, manner, gap, chance) for stock in offered]
         layouts = [layout for layout in layouts if layout.laid]
         if not layouts:
@@ -98,9 +99,15 @@ def fill_sheets(
         best = max(layouts, key=lambda layout: _merit(layout, worth, result.left, manner, chance))
         result.used.append(best)
         result.left = result.left - best.counts
-        left = there[best.stock.index]
-        there[best.stock.index] = None if left is None else left - 1
+        for index, count in best.stock.takes.items():
+            left = there[index]
+            there[index] = None if left is None else left - count
     return result
+
+
+def _enough(there: dict[int, int | None], stock: Stock) -> bool:
+    """Whether the sheets that it takes are still there."""
+    return all((left := there[index]) is None or left >= count for index, count in stock.takes.items())
 
 
 def _laid(stock: Stock, left: Counter[PieceKind], placer: Placer, manner: Manner, gap: float, chance: Random) -> Layout:

@@ -42,7 +42,7 @@ def lay(
     stock: Stock, kinds: Sequence[PieceKind], placer: Placer, preference: Preference, gap: float, angles: int
 ) -> Layout:
     """Lay as many pieces, in their order, on one sheet as find a place, and verify it by exact geometry."""
-    items = [replace(kind.item, angles=kind.item.angles[:angles]) for kind in kinds]
+    items = [replace(kind.item, angles=kind.angles_on(stock)[:angles]) for kind in kinds]
     placements = placer.fill(stock.container, items, preference)
     if not is_feasible(stock.container, items, placements, gap):
         raise AssertionError("the packing routine returned a layout that is not feasible")

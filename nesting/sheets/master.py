@@ -9,6 +9,7 @@ from ortools.sat.python import cp_model
 from nesting.solving import minimize
 
 from .layouts import Layout
+from .limits import most_of, respect_stock
 from .parts import Part
 from .pieces import PieceKind
 from .variants import Variant
@@ -29,7 +30,7 @@ class Selection:
     @property
     def rank(self) -> tuple[int, int, int]:
         """What is less is better: cost, then joints, then sheets."""
-        return self.cost, self.joints, len(self.layouts)
+        return self.cost, self.joints, sum(len(layout.stock.members) for layout in self.layouts)
 
 
 def selection(parts: Sequence[Part], variants: Sequence[Variant], layouts: Sequence[Layout]) -> Selection:
@@ -72,13 +73,13 @@ def best_selection(
             model.add_at_most_one(chosen[one], chosen[other])
     cut = [model.new_int_var(0, _most(layout, parts), f"x{k}") for k, layout in enumerate(layouts)]
     _cover_demand(model, parts, chosen, layouts, cut)
-    _respect_stock(model, layouts, cut)
+    respect_stock(model, [layout.stock for layout in layouts], cut)
     sheets = sum(layout.stock.price * x for layout, x in zip(layouts, cut, strict=True))
     joints = sum(parts[v.panel].panel.quantity * v.joint_cost * r for v, r in chosen.items())
     cost = sheets + joints
     model.add(cost <= best.cost)
     # Of equal costs the one with fewer sheets: there are never as many as the factor.
-    model.minimize(cost * 1000 + sum(cut))
+    model.minimize(cost * 1000 + sum(len(layout.stock.members) * x for layout, x in zip(layouts, cut, strict=True)))
     answer = minimize(model, effort=EFFORT)
     if not answer.found:
         return best
@@ -91,7 +92,8 @@ def best_selection(
 def _most(layout: Layout, parts: Sequence[Part]) -> int:
     """Return how often a layout can be of use."""
     need = max(parts[kind.panel].hands[kind.hand] for kind in layout.counts)
-    return min(need, layout.stock.sheet.available or need)
+    most = most_of(layout.stock)
+    return need if most is None else min(need, most)
 
 
 def _cover_demand(
@@ -109,12 +111,3 @@ def _cover_demand(
     for variant, r in chosen.items():
         for kind in variant.pieces:
             model.add(sum(supply[kind]) >= parts[kind.panel].hands[kind.hand] * r)
-
-
-def _respect_stock(model: cp_model.CpModel, layouts: Sequence[Layout], cut: Sequence[cp_model.IntVar]) -> None:
-    """No more of a kind of sheet is used than there is."""
-    stocks = {layout.stock for layout in layouts}
-    for stock in sorted(stocks, key=lambda s: s.index):
-        if stock.sheet.available is not None:
-            taken = [x for layout, x in zip(layouts, cut, strict=True) if layout.stock is stock]
-            model.add(sum(taken) <= stock.sheet.available)

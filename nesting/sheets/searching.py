@@ -1,7 +1,6 @@
 """The search for sheet goods: each plan that it yields is better than the last."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from random import Random
 
 from nesting.effort import Effort
@@ -9,14 +8,14 @@ from nesting.model import Job, NoPlanError, Problem, Share
 from nesting.packing import Placer
 
 from . import refusing
-from .choosing import altered, choose, clashes
+from .choosing import altered, choose
 from .filling import Filled, Manner, fill_sheets, plain_manner, random_manner
 from .layouts import Pool
 from .master import Selection, best_selection, selection, wanted
-from .parts import Part, part_of
+from .outcomes import Outcomes, ways_told
 from .sharing import share_of
-from .stock import Stock, serving, stock_of
-from .variants import Variant, variants_of
+from .tasks import Task, tasks_of
+from .variants import Variant
 
 #: Passes after which a first plan is given up.
 PATIENCE = 20
@@ -30,22 +29,15 @@ PASSES_PER_CHOICE = 4
 #: Work units that one solver call counts for.
 SOLVER_WORK = 50
 
-
-@dataclass(frozen=True)
-class Task:
-    """What is to be made and from what, worked out once."""
-
-    job: Job
-    stocks: tuple[Stock, ...]
-    parts: tuple[Part, ...]
-    variants: tuple[tuple[Variant, ...], ...]
-    clashing: dict[tuple[Variant, Variant], None]
+#: Passes after which a way is given up that is looked at beside one that has a plan.
+PATIENCE_BESIDE = 4
 
 
 def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
     """Yield ways to make all panels, each cheaper (or equal with fewer joints or sheets) than the last.
 
-    The first comes as soon as it is found, whatever the budget; the same job, seed and work give the same.
+    The first comes as soon as it is found, whatever the budget; the same job, seed and work give the same. One may be
+    as good as the one before and only tell more of what the other ways of joining would cost.
 
     Raises
     ------
@@ -55,55 +47,68 @@ def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
     if not job.panels:
         yield Share()
         return
-    task = prepared(job)
-    for found in _improving(task, Random(seed), effort):
-        yield share_of(job, task.parts, found)
+    tasks = tasks_of(job)
+    for outcomes in _improving(tasks, Random(seed), effort):
+        yield share_of(job, tasks[0].parts, outcomes.best).model_copy(update={"ways": ways_told(outcomes)})
 
 
 def panel_problems(job: Job) -> tuple[Problem, ...]:
     """Return why panels of a resolved job can't be made, each looked at by itself; empty if each can."""
     try:
-        prepared(job)
+        tasks_of(job)
     except NoPlanError as error:
         return error.problems
     return ()
 
 
-def prepared(job: Job) -> Task:
-    """Work out the sheets, the panels, and the ways to make each, or say which panels can't be made."""
-    stocks = stock_of(job)
-    serve = {k: serving(stocks, job, panel) for k, panel in enumerate(job.panels)}
-    parts = {k: part_of(k, job.panels[k], those, job) for k, those in serve.items() if those}
-    variants = {k: variants_of(part, job) for k, part in parts.items()}
-    problems = [refusing.no_stock(k, job.panels[k], stocks) for k, those in serve.items() if not those]
-    problems += [refusing.no_variant(parts[k], job) for k, several in variants.items() if not several]
-    if problems:
-        raise NoPlanError(problems)
-    ways = tuple(variants.values())
-    return Task(job, stocks, tuple(parts.values()), ways, clashes(job, ways))
-
-
-def _improving(task: Task, chance: Random, effort: Effort) -> Iterator[Selection]:
+def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterator[Outcomes]:
     """Yield better and better selections until the budget is spent."""
-    pool, placer = Pool(), Placer(task.job.workshop.gap, effort)
-    best = _first(task, pool, Placer(task.job.workshop.gap, effort, FIRST_COARSENESS), chance, effort)
-    yield best
-    passes = 0
+    outcomes = Outcomes(tasks)
+    pool, placer = Pool(), Placer(tasks[0].job.workshop.gap, effort)
+    yield from _first_of_each(outcomes, pool, chance, effort)
+    passes, told = 0, ways_told(outcomes)
     while not effort.over:
+        task = outcomes.next_task(passes)
         passes += 1
+        before, best = outcomes.best.rank, outcomes.of(task)
         better = _pass(task, pool, placer, chance, effort, best)
         if passes % PASSES_PER_CHOICE == 0 and not effort.stopped:
             effort.spend(SOLVER_WORK)
-            better = best_selection(task.parts, task.variants, task.clashing, pool.layouts, better)
-        if better.rank < best.rank:
-            best = better
-            yield best
+            layouts = [layout for layout in pool.layouts if layout.stock in task.stocks]
+            better = best_selection(task.parts, task.variants, task.clashing, layouts, better)
+        outcomes.take(task, better)
+        if outcomes.best.rank < before:
+            told = ways_told(outcomes)
+            yield outcomes
+    if ways_told(outcomes) != told:
+        yield outcomes
 
 
-def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort) -> Selection:
+def _first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> Iterator[Outcomes]:
+    """Look for a first plan in each way, and yield each time; a way for which none is found is given up."""
+    placer = Placer(outcomes.tasks[0].job.workshop.gap, effort, FIRST_COARSENESS)
+    for task in outcomes.tasks:
+        before = outcomes.best.rank if outcomes.found else None
+        if before and effort.over:
+            break
+        if task.way == "mixed" and before:  # what is good in one way is allowed in both
+            outcomes.take(task, outcomes.best)
+            continue
+        patience = PATIENCE_BESIDE if before else PATIENCE
+        try:
+            outcomes.take(task, _first(task, pool, placer, chance, effort, patience))
+        except NoPlanError as error:
+            outcomes.give_up(task, error)
+        if outcomes.found:
+            yield outcomes
+    if not outcomes.found:
+        raise outcomes.failure
+
+
+def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, patience: int) -> Selection:
     """Return the first selection that makes everything."""
     manner = plain_manner()
-    for tries in range(PATIENCE):
+    for tries in range(patience):
         variants = _choice(task, chance if tries else None, effort)
         if variants is None:
             raise NoPlanError(refusing.clashing(task.job))

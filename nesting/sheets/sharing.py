@@ -2,21 +2,39 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import count
 
 from shapely.geometry import Polygon
 
 from nesting.joints import chord
-from nesting.model import Job, Joint, PanelPiece, Share, SheetOffcut, UsedSheet
+from nesting.model import Blank, Job, Joint, PanelPiece, Share, SheetOffcut, StrapPiece, UsedSheet
 from nesting.outlines import moved, ring_points, turned
 from nesting.packing import Container, Placement
 
+from .blank_sharing import blank_of, joints_across
 from .layouts import Layout
 from .leftover import offcuts
 from .master import Selection
 from .parts import Part
 from .pieces import PieceKind
-from .stock import sheet_rings
+from .stock import LAP, Stock, sheet_rings
 from .variants import Variant
+
+
+class Names:
+    """Deals out the ids of sheets, S1, S2 and so on, and of blanks, B1, B2 and so on."""
+
+    def __init__(self) -> None:
+        self._sheets = count(1)
+        self._blanks = count(1)
+
+    def next_sheet(self) -> str:
+        """Return the id of the next sheet."""
+        return f"S{next(self._sheets)}"
+
+    def next_blank(self) -> str:
+        """Return the id of the next blank."""
+        return f"B{next(self._blanks)}"
 
 
 @dataclass
@@ -39,22 +57,47 @@ class Copies:
 
 def share_of(job: Job, parts: Sequence[Part], selection: Selection) -> Share:
     """Return the share of the plan that a selection makes."""
-    copies = Copies(parts)
+    copies, names = Copies(parts), Names()
     layouts = sorted(selection.layouts, key=lambda layout: (layout.stock.index, -layout.area))
-    pieces: list[PanelPiece] = []
-    used, leftovers = [], []
-    for number, layout in enumerate(layouts, 1):
-        name = f"S{number}"
-        used.append(_used(name, layout))
-        laid = [(_piece(job, name, kind, place, copies), _lying(kind, place)) for kind, place in layout.laid]
-        pieces += [piece for piece, _ in laid]
-        leftovers += list(_offcuts(job, name, layout, [shape for _, shape in laid]))
-    joints = [joint for variant in selection.variants for joint in _joints(parts[variant.panel], variant)]
-    return Share(used=tuple(used), pieces=tuple(pieces), joints=tuple(joints), offcuts=tuple(leftovers))
+    pieces: list[PanelPiece | StrapPiece] = []
+    joints: list[Joint] = []
+    used: list[UsedSheet] = []
+    blanks: list[Blank] = []
+    leftovers: list[SheetOffcut] = []
+    for layout in layouts:
+        sheets = [_used(names.next_sheet(), member) for member in layout.stock.members]
+        used += sheets
+        on = sheets[0].id
+        if layout.stock.blank is not None:
+            blanks.append(blank_of(names.next_blank(), layout.stock, layout.stock.blank, sheets))
+            on = blanks[-1].id
+        for kind, place in layout.laid:
+            if kind.is_strap:
+                pieces.append(_strap(job, on, kind, place, copies))
+                continue
+            pieces.append(piece := _piece(job, on, kind, place, copies))
+            if kind.item.lines:
+                joints += joints_across(parts[kind.panel], kind, piece, blanks[-1])
+        leftovers += _offcuts(job, on, layout, [_lying(kind, place) for kind, place in layout.laid])
+    for variant in selection.variants:
+        if variant.way == "divided":
+            joints += _joints(parts[variant.panel], variant)
+    return Share(
+        used=tuple(used),
+        blanks=tuple(blanks),
+        pieces=tuple(pieces),
+        joints=_in_order(job, joints),
+        offcuts=tuple(leftovers),
+    )
 
 
-def _used(name: str, layout: Layout) -> UsedSheet:
-    stock = layout.stock
+def _in_order(job: Job, joints: Sequence[Joint]) -> tuple[Joint, ...]:
+    """Return joints in the order of the job's panels, copy by copy from the low stations up."""
+    place = {panel.name: index for index, panel in enumerate(job.panels)}
+    return tuple(sorted(joints, key=lambda joint: (place[joint.part], joint.copy_number, joint.station)))
+
+
+def _used(name: str, stock: Stock) -> UsedSheet:
     outline, *holes = sheet_rings(stock)
     return UsedSheet(
         id=name,
@@ -91,6 +134,29 @@ def _piece(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies)
     )
 
 
+def _strap(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies) -> StrapPiece:
+    part, copy = job.panels[kind.panel].name, copies.next_of(kind)
+    joint = joint_id(part, copy, kind.index)
+    return StrapPiece(
+        id=f"{joint}/strap",
+        part=part,
+        copy_number=copy,
+        hand=kind.hand,
+        joint=joint,
+        on=on,
+        outline=ring_points(_lying(kind, place).exterior),
+        x=place.x,
+        y=place.y,
+        angle=float(place.angle),
+        mirrored=kind.item.mirrored,
+    )
+
+
+def joint_id(part: str, copy: int, number: int) -> str:
+    """Return the id of a joint between pieces, counted from the low stations."""
+    return f"{part}-{copy}/J{number}"
+
+
 def piece_id(part: str, copy: int, index: int) -> str:
     """Return the id of a piece."""
     return f"{part}-{copy}-{index}"
@@ -98,7 +164,8 @@ def piece_id(part: str, copy: int, index: int) -> str:
 
 def _offcuts(job: Job, on: str, layout: Layout, shapes: Sequence[Polygon]) -> Iterator[SheetOffcut]:
     workshop = job.workshop
-    room = Container(layout.stock.usable, layout.stock.faults)
+    laps = tuple(lap for mark, lap in layout.stock.container.marked if mark == LAP)
+    room = Container(layout.stock.usable, (*layout.stock.faults, *laps))  # what is kept is one plain sheet
     for rectangle in offcuts(room, shapes, workshop.kerf.sheet, workshop.allowance, workshop.keep_from):
         yield SheetOffcut(on=on, outline=ring_points(rectangle.exterior), kept=True)
 
@@ -111,12 +178,14 @@ def _joints(part: Part, variant: Variant) -> Iterator[Joint]:
         for number, station in enumerate(variant.stations, 1):
             width = chord(part.shape, station)
             yield Joint(
-                id=f"{panel.name}-{copy}/J{number}",
+                id=joint_id(panel.name, copy, number),
+                kind=part.rule.kind,
                 part=panel.name,
                 copy_number=copy,
                 station=station,
                 lap=part.reach.lap,
-                slope=part.rule.slope,
+                slope=part.rule.slope if part.rule.kind == "scarf" else None,
+                strap=part.reach.strap,
                 thickness=part.thickness,
                 width=width,
                 pieces=(piece_id(panel.name, copy, number), piece_id(panel.name, copy, number + 1)),

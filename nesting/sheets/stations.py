@@ -30,7 +30,7 @@ def station_tuples(reach: Reach, sheet_lengths: Sequence[float]) -> list[tuple[f
         return [()]
     found: list[tuple[float, ...]] = []
     for count, most in zip((least, least + 1), MOST_TUPLES, strict=True):
-        found += _spread(list(_tuples(reach, count, sheet_lengths)), most)
+        found += spread(list(_tuples(reach, count, sheet_lengths)), most)
     return found
 
 
@@ -107,7 +107,7 @@ def _rising(
             yield from _rising(points, reach, (*begun, station))
 
 
-def _spread(tuples: list[tuple[float, ...]], most: int) -> list[tuple[float, ...]]:
+def spread(tuples: list[tuple[float, ...]], most: int) -> list[tuple[float, ...]]:
     """Return at most that many, evenly spread, the first and the last among them."""
     if len(tuples) <= most:
         return tuples

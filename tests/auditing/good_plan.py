@@ -157,17 +157,14 @@ def with_totals(plan: Plan, **changes: object) -> Plan:
 
 
 def moved(plan: Plan, name: str, by_x: float, by_y: float) -> Plan:
-    """Return the plan with one panel piece moved on its sheet."""
+    """Return the plan with one panel piece or strap moved on its sheet or blank."""
     piece = next(piece for piece in plan.pieces if piece.id == name)
-    return with_item(
-        plan,
-        "pieces",
-        name,
-        outline=tuple((x + by_x, y + by_y) for x, y in piece.outline),
-        holes=tuple(tuple((x + by_x, y + by_y) for x, y in hole) for hole in piece.holes),
-        x=piece.x + by_x,
-        y=piece.y + by_y,
-    )
+    outline = tuple((x + by_x, y + by_y) for x, y in piece.outline)
+    plan = with_item(plan, "pieces", name, outline=outline, x=piece.x + by_x, y=piece.y + by_y)
+    if not getattr(piece, "holes", ()):
+        return plan
+    holes = tuple(tuple((x + by_x, y + by_y) for x, y in hole) for hole in piece.holes)
+    return with_item(plan, "pieces", name, holes=holes)
 
 
 def with_panel(plan: Plan, name: str, **changes: object) -> Plan:

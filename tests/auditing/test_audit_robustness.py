@@ -1,23 +1,44 @@
 """Whatever a plan holds, the audit answers."""
 
+from functools import partial
 from typing import get_args
 
 import pytest
-from good_plan import good_plan, moved
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from nesting.auditing import Code, Finding, audit
 from nesting.auditing.geometry import flattened
 from nesting.model import Outline
+from tests.auditing.good_blank_plan import blank_plan, with_blank, with_member, with_scarf
+from tests.auditing.good_butt_plan import butt_plan
+from tests.auditing.good_plan import good_plan, moved
 
 FIELDS = {
     "pieces": ("id", "part", "copy_number", "index", "of", "on", "outline", "x", "y", "angle", "start", "end"),
-    "joints": ("id", "part", "copy_number", "station", "lap", "slope", "thickness", "width", "pieces"),
+    "joints": (
+        "id",
+        "part",
+        "copy_number",
+        "station",
+        "lap",
+        "slope",
+        "strap",
+        "thickness",
+        "width",
+        "pieces",
+        "scarf",
+    ),
     "used": ("id", "stock", "outline", "holes", "faults", "trim", "length"),
     "offcuts": ("on", "outline", "start", "end"),
 }
-TEXTS = {"id", "part", "on", "stock"}
+BLANK = {
+    with_blank: ("id", "joint", "outline", "members", "scarfs"),
+    with_scarf: ("id", "at", "lap", "slope", "thickness", "width"),
+    partial(with_member, index=1): ("used", "outline", "x", "y", "angle"),
+}
+PLANS = (good_plan, blank_plan, butt_plan)
+TEXTS = {"id", "part", "on", "stock", "joint", "scarf", "used"}
 COUNTS = {"copy_number", "index", "of"}
 RINGS = {"holes", "faults"}
 
@@ -28,15 +49,26 @@ polygons = st.lists(st.tuples(figures, figures), max_size=6).map(tuple)
 @st.composite
 def spoilt_plans(draw):
     """Return a plan in which one field of one thing is anything at all."""
-    plan, kind = good_plan(), draw(st.sampled_from(sorted(FIELDS)))
+    plan, kind = draw(st.sampled_from(PLANS))(), draw(st.sampled_from(sorted(FIELDS)))
     things = list(getattr(plan, kind))
+    assume(things)
     index = draw(st.integers(0, len(things) - 1))
     field = draw(st.sampled_from([name for name in FIELDS[kind] if hasattr(things[index], name)]))
     things[index] = things[index].model_copy(update={field: draw(_anything(field))})
     return plan.model_copy(update={kind: tuple(things)})
 
 
+@st.composite
+def spoilt_blanks(draw):
+    """Return a plan from a blank in which one field of the blank is anything at all."""
+    change = draw(st.sampled_from(list(BLANK)))
+    field = draw(st.sampled_from(BLANK[change]))
+    return change(blank_plan(), **{field: draw(_anything(field))})
+
+
 def _anything(field):
+    if field in ("members", "scarfs"):
+        return st.sampled_from([(), getattr(blank_plan().blanks[0], field) * 3])
     if field in TEXTS:
         return st.text(max_size=8)
     if field in COUNTS:
@@ -48,7 +80,7 @@ def _anything(field):
     return st.lists(polygons, max_size=2).map(tuple) if field in RINGS else figures
 
 
-@given(spoilt_plans())
+@given(spoilt_plans() | spoilt_blanks())
 def test_no_damage_makes_the_audit_fail(plan):
     """It returns findings, each of a known kind, and never raises."""
     findings = audit(plan)

@@ -3,7 +3,10 @@
 from decimal import Decimal
 
 import pytest
-from good_plan import (
+
+from nesting.auditing import audit
+from nesting.model import Mark, Neighbours, Outline, Workshop
+from tests.auditing.good_plan import (
     FLOOR,
     SIDE_HIGH,
     SIDE_LOW,
@@ -21,9 +24,6 @@ from good_plan import (
     with_totals,
     without,
 )
-
-from nesting.auditing import audit
-from nesting.model import Mark, Neighbours, Outline, Workshop
 
 BOW_TIE = ((100.0, 100.0), (300.0, 300.0), (300.0, 100.0), (100.0, 300.0))
 

@@ -4,10 +4,10 @@ import math
 from decimal import Decimal
 
 import pytest
-from good_plan import good_job, good_plan, moved, with_item, with_panel, with_sheet, with_totals
 
 from nesting.auditing import audit
 from nesting.model import Outline, SheetOffcut
+from tests.auditing.good_plan import good_job, good_plan, moved, with_item, with_panel, with_sheet, with_totals
 
 
 def codes(plan, job=None):

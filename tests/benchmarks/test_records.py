@@ -7,9 +7,17 @@ from pathlib import Path
 import pytest
 
 from benchmarks.options import Options
-from benchmarks.records import Record, table, write_records
+from benchmarks.records import (
+    NoRecordsError,
+    Record,
+    means_of_seeds,
+    off_reference,
+    read_records,
+    table,
+    write_records,
+)
 
-OPTIONS = Options(data=None, seconds=None, seeds=(0,), workers=1, only="*")
+OPTIONS = Options(data=None)
 RECORD = Record(
     benchmark="jobs",
     family="starters",
@@ -26,7 +34,7 @@ RECORD = Record(
 #: Keys that every record has, whoever reads them.
 KEYS = {
     "benchmark", "family", "instance", "measure", "value", "bound", "proven", "reference", "reference_source",
-    "seconds", "cpu_seconds", "seed", "workers", "verified",
+    "budget", "seconds", "cpu_seconds", "seed", "workers", "verified", "faults",
 }  # fmt: skip
 
 
@@ -72,4 +80,52 @@ def test_only_instances_that_match_the_pattern_are_run(pattern: str, instance: s
 def test_options_say_what_was_asked_for() -> None:
     """Work or seconds, and how many workers."""
     assert OPTIONS.describe().startswith("usual work, 1 worker, Python 3.")
-    assert replace(OPTIONS, seconds=2.5, workers=4).describe().startswith("2.5 s each, 4 workers, Python 3.")
+    assert replace(OPTIONS, budgets=(2.5,), workers=4).describe().startswith("2.5 s each, 4 workers, Python 3.")
+
+
+def test_of_several_budgets_the_longest_is_the_run() -> None:
+    """What is best at the shorter ones is read from it."""
+    asked = replace(OPTIONS, budgets=(5.0, 60.0))
+    assert asked.seconds == 60
+    assert asked.describe().startswith("5 and 60 s each")
+
+
+def test_a_spread_is_taken_unless_all_or_a_pattern_is_asked_for() -> None:
+    """A pattern looks among all instances."""
+    names = ["one", "two", "three"]
+    taken = [
+        replace(OPTIONS, **asked).spread_or_all(names, lambda all_of: all_of[:1]) for asked in ({}, {"only": "t*"})
+    ]
+    assert taken == [["one"], names]
+    assert replace(OPTIONS, everything=True).spread_or_all(names, lambda all_of: all_of[:1]) == names
+
+
+def test_records_come_back_as_they_were_written(tmp_path: Path) -> None:
+    """Faults and missing figures included."""
+    file = tmp_path / "records.json"
+    written = [RECORD, replace(RECORD, verified=False, faults=("placements 0 and 1 overlap",), budget=2.5)]
+    write_records(file, written)
+    assert read_records(file) == written
+
+
+@pytest.mark.parametrize("text", ["", "{", '{"a": 1}', '[{"benchmark": "jobs"}]', "[1]", "3"])
+def test_a_file_of_something_else_is_refused_by_name(text: str, tmp_path: Path) -> None:
+    """So that nothing is overwritten that is not ours."""
+    file = tmp_path / "notes.json"
+    file.write_text(text)
+    with pytest.raises(NoRecordsError, match=r"notes\.json is no file of records"):
+        read_records(file)
+
+
+def test_a_mean_of_seeds_has_no_bound_and_is_verified_only_if_all_are() -> None:
+    """One record for each instance, measure and budget."""
+    runs = [RECORD, replace(RECORD, seed=1, value=88.0, verified=False), replace(RECORD, instance="skiff")]
+    locker, skiff = means_of_seeds(runs)
+    assert (locker.value, locker.verified, locker.bound, locker.seed) == (86.0, False, None, -1)
+    assert skiff.value == 84.0
+
+
+def test_the_distance_to_a_reference_is_in_percent_of_it() -> None:
+    """Above is positive; without a reference there is none."""
+    assert off_reference(replace(RECORD, reference=80.0)) == pytest.approx(5.0)
+    assert off_reference(RECORD) is None

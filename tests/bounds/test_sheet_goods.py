@@ -3,12 +3,12 @@
 from decimal import Decimal
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
 from nesting.bounds import sheets_bound
 from nesting.effort import Budget, Effort
-from nesting.model import Job
+from nesting.model import Job, NoPlanError
 from nesting.sheets import sheet_plans
 from tests.jobs import PLY, job, panel
 
@@ -78,4 +78,68 @@ def test_no_plan_is_below_the_bound(sizes: list[tuple[int, int, int]], kerf: int
     price = {sheet.name: sheet.price for sheet in asked.sheets}
     share = next(sheet_plans(asked, seed=0, effort=Effort(Budget())))
     paid = sum(price[used.stock] for used in share.used) + sum(joint.cost for joint in share.joints)
+    assert sheets_bound(asked).amount <= paid
+
+
+@settings(max_examples=25)
+@given(
+    st.lists(st.tuples(st.integers(1800, 3500), st.integers(20, 700), st.integers(-600, 600)), min_size=1, max_size=3),
+    st.integers(0, 20),
+    st.sampled_from(["along", "across"]),
+)
+def test_no_plan_with_leaning_pieces_is_below_the_bound(
+    sizes: list[tuple[int, int, int]], tolerance: int, grain: str
+) -> None:
+    """Whatever is asked for, slanting panels among it, which gain most: what the search pays is at least the bound."""
+    panels = [
+        panel(f"p{k}", 1, 1, joint="scarf", grain=grain, grain_tolerance=tolerance)
+        | {"outline": {"points": [[0, 0], [length, slant], [length, slant + width], [0, width]]}}
+        for k, (length, width, slant) in enumerate(sizes)
+    ]
+    asked: Job = job(*panels, sheets=({**PLY, "size": [3100, 1530]},))
+    price = asked.sheets[0].price
+    try:
+        share = next(sheet_plans(asked, seed=0, effort=Effort(Budget())))
+    except NoPlanError:
+        reject()
+    paid = price * len(share.used) + sum(joint.cost for joint in share.joints)
+    assert sheets_bound(asked).amount <= paid
+
+
+def test_a_slanting_panel_may_be_longer_than_any_upright_one_and_the_bound_knows() -> None:
+    """2440 long and drawn 8 degrees aslant: 5 more and its middle line takes 2464 x cos 13 = 2401 of 2420 (computed).
+
+    No upright panel could be so long: 2420 / cos 5 = 2429 (computed).
+    """
+    asked = job(
+        panel("side", 1, 1, joint="scarf", grain_tolerance=5)
+        | {"outline": {"points": [[0, 0], [2440, 343], [2440, 353], [0, 10]]}}
+    )
+    share = next(sheet_plans(asked, seed=0, effort=Effort(Budget())))
+    assert share.joints == ()
+    assert sheets_bound(asked).amount == Decimal("84.00")
+
+
+def test_straps_count_as_area_and_butts_as_joints() -> None:
+    """Three panels 4840 x 200 fill a sheet of 2420 x 1200 to the last: a strap behind each butt asks for a second.
+
+    Each butt costs 1.00 and 4.00 a metre on 200 mm: 1.80 (computed).
+    """
+    asked = job(panel("side", 4840, 200, quantity=3, joint="butt"), workshop={"kerf": 0})
+    assert sheets_bound(asked).amount == Decimal("168.00") + 3 * Decimal("1.80")
+
+
+@settings(max_examples=25)
+@given(st.lists(small, min_size=1, max_size=4), st.sampled_from([0, 3]), st.sampled_from(["divided", "both"]))
+def test_no_plan_with_butts_is_below_the_bound(sizes: list[tuple[int, int, int]], kerf: int, way: str) -> None:
+    """Butts beside scarfs, tapered panels among them: sheets, joints and scarfs of blanks cost at least the bound."""
+    panels = [
+        panel(f"p{k}", 1, 1, quantity=count, joint="scarf" if k == 1 else "butt")
+        | {"outline": {"points": [[0, 0], [length, 0], [length, width / 2], [0, width]]}}
+        for k, (length, width, count) in enumerate(sizes)
+    ]
+    asked: Job = job(*panels, workshop={"kerf": kerf, "way": way})
+    share = next(sheet_plans(asked, seed=0, effort=Effort(Budget())))
+    scarfs = [scarf for blank in share.blanks for scarf in blank.scarfs]
+    paid = asked.sheets[0].price * len(share.used) + sum(joint.cost for joint in (*share.joints, *scarfs))
     assert sheets_bound(asked).amount <= paid

@@ -12,7 +12,7 @@ from nesting.packing.no_fit import NoFitStore
 from nesting.packing.shapes import prepared
 from tests.strategies import star_polygons
 
-attitudes = st.builds(Attitude, st.sampled_from([0, 90, 180, 270]), st.booleans())
+attitudes = st.builds(Attitude, st.sampled_from([0, 90, 180, 270, 3, 2.735, 177.3, 359.999]), st.booleans())
 step = st.floats(-500, 500, allow_nan=False)
 
 

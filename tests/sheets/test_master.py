@@ -13,7 +13,7 @@ from nesting.sheets.choosing import altered, choose
 from nesting.sheets.filling import fill_sheets, plain_manner
 from nesting.sheets.layouts import Pool
 from nesting.sheets.master import Selection, best_selection, selection, wanted
-from nesting.sheets.searching import Task, prepared
+from nesting.sheets.tasks import Task, tasks_of
 from tests.jobs import PLY, SCARF, job, panel
 
 CHEAP_SMALL = {**PLY, "name": "half", "size": [1220, 1220], "price": "45.00"}
@@ -21,7 +21,7 @@ CHEAP_SMALL = {**PLY, "name": "half", "size": [1220, 1220], "price": "45.00"}
 
 def filled(asked: Job) -> tuple[Task, Pool, Selection]:
     """Return a job worked out, a pool with one pass in it, and the selection of that pass."""
-    task = prepared(asked)
+    task = tasks_of(asked)[0]
     variants = choose(task.parts, task.variants, task.clashing, task.stocks, None)
     assert variants is not None
     every_kind = replace(plain_manner(), offered=lambda stocks, _: stocks)
@@ -81,7 +81,7 @@ def test_neighbours_are_divided_apart() -> None:
         neighbours=[{"between": ["bilge", "sheer"], "shift": 250}],
         joints={"scarf": SCARF},
     )
-    task = prepared(asked)
+    task = tasks_of(asked)[0]
     choice = choose(task.parts, task.variants, task.clashing, task.stocks, None)
     assert choice is not None
     for seed in range(20):

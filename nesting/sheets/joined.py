@@ -1,0 +1,111 @@
+"""The ways to cut one panel from a blank: where along it, and so with its joints at which stations."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import NamedTuple
+
+from nesting.joints import Intervals, Reach, boat_station, has_sound_band, offsets_on_blank, stations_on_blank
+from nesting.model import TOLERANCE, Job
+
+from .parts import Part
+from .pieces import across_scarfs
+from .stations import spread
+from .stock import Stock
+from .variants import Variant
+
+#: Station tuples kept for one panel with the fewest joints, and with more.
+MOST_TUPLES = (12, 4)
+
+#: Millimetres within which stations are the same.
+SAME = 1e-6
+
+
+class Place(NamedTuple):
+    """A stretch of offsets at which a panel, perhaps turned end for end, may lie along a blank."""
+
+    blank: Stock
+    reach: Reach
+    turned: bool
+    offsets: Intervals
+
+
+def joined_variants(part: Part, job: Job) -> tuple[Variant, ...]:
+    """Return ways to cut a panel from a blank across its scarfs, those with the fewest joints first."""
+    if part.rule is None or part.panel.grain == "across":
+        return ()
+    places = list(_places(part))
+    tuples = [stations for stations in _station_tuples(places) if _sound(part, stations)]
+    return tuple(_variant(part, stations, places, job) for stations in tuples)
+
+
+def _places(part: Part) -> Iterator[Place]:
+    for blank in part.blanks:
+        if blank.blank is None or blank.blank.joint != part.panel.joint:
+            continue
+        reach = replace(part.reach, lap=blank.blank.lap)
+        for turned in (False, True):
+            as_laid = reach.mirrored() if turned else reach
+            offsets = offsets_on_blank(as_laid, blank.lines, blank.size[0])
+            if offsets and _high_enough(blank, part):
+                yield Place(blank, as_laid, turned, offsets)
+
+
+def _high_enough(blank: Stock, part: Part) -> bool:
+    _, south, _, north = part.shape.bounds
+    return bool(north - south <= blank.size[1] + TOLERANCE)
+
+
+def _station_tuples(places: Sequence[Place]) -> list[tuple[float, ...]]:
+    """Return likely station tuples: those at the ends of each stretch of offsets and evenly between."""
+    found = {stations for place in places for stations in _of_place(place) if stations}
+    if not found:
+        return []
+    least = min(map(len, found))
+    few = sorted(stations for stations in found if len(stations) == least)
+    more = sorted(stations for stations in found if len(stations) == least + 1)
+    return [*spread(few, MOST_TUPLES[0]), *spread(more, MOST_TUPLES[1])]
+
+
+def _of_place(place: Place) -> Iterator[tuple[float, ...]]:
+    for low, high in place.offsets:
+        for quarter in range(5):
+            yield _stations(place, low + (high - low) * quarter / 4)
+
+
+def _stations(place: Place, offset: float) -> tuple[float, ...]:
+    """Return the panel's own stations, rounded far below the tolerance so that equal ones are found equal."""
+    stations = stations_on_blank(place.reach, place.blank.lines, offset)
+    if place.turned:
+        flip = place.reach.start + place.reach.end
+        stations = tuple(flip - station for station in reversed(stations))
+    return tuple(round(station, 7) for station in stations)
+
+
+def _sound(part: Part, stations: tuple[float, ...]) -> bool:
+    """Whether the panel has one plain region across it at each lap."""
+    return all(has_sound_band(part.shape, station, part.reach.lap) for station in stations)
+
+
+def _variant(part: Part, stations: tuple[float, ...], places: Sequence[Place], job: Job) -> Variant:
+    blanks = frozenset(place.blank.index for place in places if _allows(place, stations))
+    return Variant(
+        panel=part.index,
+        stations=stations,
+        boat_stations=tuple(boat_station(station, part.panel.boat_stations) for station in stations),
+        pieces=across_scarfs(part, stations, blanks, job.rank(part.panel.grade)),
+        joint_cost=0,
+        way="joined",
+    )
+
+
+def _allows(place: Place, stations: tuple[float, ...]) -> bool:
+    """Whether a panel can lie there with its joints at exactly these stations."""
+    flip = place.reach.start + place.reach.end
+    first = flip - stations[-1] if place.turned else stations[0]
+    for line in place.blank.lines:
+        offset = place.reach.start + line - first
+        if any(low - SAME <= offset <= high + SAME for low, high in place.offsets):
+            there = _stations(place, offset)
+            if len(there) == len(stations) and all(abs(a - b) <= SAME for a, b in zip(there, stations, strict=True)):
+                return True
+    return False

@@ -1,0 +1,93 @@
+"""The best selection found for each way of joining, and what is told of them."""
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from nesting.model import NoPlanError, Way
+
+from .master import Selection
+from .tasks import Task
+
+#: Of so many passes one goes to a way that is behind, and the others to the one that leads.
+TURN = 4
+
+
+class Outcomes:
+    """The best selection for each task, or why there is none."""
+
+    def __init__(self, tasks: Sequence[Task]) -> None:
+        self.tasks = tuple(tasks)
+        self._best: dict[Task, Selection] = {}
+        self._failures: dict[Task, NoPlanError] = {}
+
+    @property
+    def found(self) -> bool:
+        """Whether there is any selection."""
+        return bool(self._best)
+
+    @property
+    def best(self) -> Selection:
+        """The best of all; of equal ones that of the way looked at first."""
+        return self._best[self._leading]
+
+    @property
+    def failure(self) -> NoPlanError:
+        """Why the first way failed."""
+        return next(iter(self._failures.values()))
+
+    def of(self, task: Task) -> Selection:
+        """Return the best selection of one way."""
+        return self._best[task]
+
+    def failed(self, task: Task) -> NoPlanError | None:
+        """Return why a way was given up, if it was."""
+        return self._failures.get(task)
+
+    def has(self, task: Task) -> bool:
+        """Whether a way has a selection."""
+        return task in self._best
+
+    def take(self, task: Task, selection: Selection) -> None:
+        """Note a selection if it is the best of its way."""
+        if task not in self._best or selection.rank < self._best[task].rank:
+            self._best[task] = selection
+
+    def give_up(self, task: Task, error: NoPlanError) -> None:
+        """Note that no plan was found in a way."""
+        self._failures[task] = error
+
+    def next_task(self, passes: int) -> Task:
+        """Return the way to try next: mostly the leading one, each of the others now and then."""
+        others = [task for task in self.tasks if task in self._best and task is not self._leading]
+        turn, place = divmod(passes, TURN)
+        return others[turn % len(others)] if others and place == TURN - 1 else self._leading
+
+    @property
+    def _leading(self) -> Task:
+        return min(self._best, key=lambda task: self._best[task].rank)
+
+
+def ways_told(outcomes: Outcomes) -> tuple[Way, ...]:
+    """Return what each way would come to; nothing if there is but one."""
+    if len(outcomes.tasks) == 1:
+        return ()
+    told = [_told(task, outcomes) for task in outcomes.tasks]
+    pure = [way.objective for way in told if way.way != "mixed" and way.objective is not None]
+    # Mixing is told of only if it is better than either: what is good in one way is allowed in both.
+    return tuple(w for w in told if w.way != "mixed" or _beats(w.objective, pure))
+
+
+def _beats(mixed: Decimal | None, pure: Sequence[Decimal]) -> bool:
+    return mixed is not None and (not pure or mixed < min(pure))
+
+
+def _told(task: Task, outcomes: Outcomes) -> Way:
+    if error := outcomes.failed(task):
+        return Way(way=task.way, objective=None, told=error.problems[0].reason)
+    if not outcomes.has(task):
+        return Way(way=task.way, objective=None, told="the budget was spent before it was tried", tried=False)
+    best = outcomes.of(task)
+    sheets = sum(len(layout.stock.members) for layout in best.layouts)
+    blanks = sum(layout.stock.blank is not None for layout in best.layouts)
+    told = f"{sheets} sheets" + (f", {blanks} blanks" if blanks else "") + f", {best.joints} joints"
+    return Way(way=task.way, objective=Decimal(best.cost) / 100, told=told)
