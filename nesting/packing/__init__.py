@@ -6,6 +6,7 @@ from .filling import Filling, fill
 from .first_fit import Item, Placement, Placer, Preference
 from .impossible import Wanted, is_impossible
 from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
+from .several import Places, pack_several
 from .strip import StripLayout, pack_strip
 from .verifying import is_feasible
 from .workshop import Gaps, Workshop
@@ -19,6 +20,7 @@ __all__ = [
     "PlacedRectangle",
     "Placement",
     "Placer",
+    "Places",
     "Preference",
     "Rectangle",
     "RectanglePacking",
@@ -29,5 +31,6 @@ __all__ = [
     "is_feasible",
     "is_impossible",
     "pack_rectangles",
+    "pack_several",
     "pack_strip",
 ]

@@ -92,6 +92,8 @@ class Layout(NamedTuple):
         Depth of overlap, and the loss without weight.
     room : (containers, 4)
         West, south, east, north of each container.
+    allowed : (movable items, containers) of bool
+        In which container an item may lie.
     chance : (1,) of uint64
         State of the random numbers.
     """
@@ -106,5 +108,6 @@ class Layout(NamedTuple):
     depth: Floats
     loss: Floats
     room: Floats
+    allowed: NDArray[np.bool_]
     chance: NDArray[Any]
     movable: int

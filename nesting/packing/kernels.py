@@ -234,6 +234,8 @@ def sample(tables: Tables, layout: Layout, item: int, place: Floats, spread: flo
     if spread < 0.0:
         option = first + int(draw(layout.chance) * (end - first))
         container = int(draw(layout.chance) * len(layout.room))
+        if not layout.allowed[item, container]:
+            return False
     else:
         again = draw(layout.chance) < 0.5
         option = first + int(draw(layout.chance) * (end - first)) if again else layout.choice[item]

@@ -43,6 +43,7 @@ def pose(
     effort: Effort,
     seed: int,
     harmless: Sequence[tuple[int, int]] = (),
+    allowed: Sequence[frozenset[int]] | None = None,
 ) -> Search:
     """Return a search in which nothing is placed yet.
 
@@ -52,6 +53,8 @@ def pose(
         The items, the containers, and what lies fast in them.
     harmless : sequence of (item, number in ``fixed``)
         Which may overlap.
+    allowed : sequence of set of int, or None
+        In which containers each item may lie; None for all.
     """
     tables = workshop.tables([want.options for want in wanted], [(one.look, one.is_part) for one in fixed])
     areas = np.array([*(want.area for want in wanted), *(one.look.shape.area for one in fixed)])
@@ -73,6 +76,7 @@ def pose(
         depth=np.zeros((n, n)),
         loss=np.zeros((n, n)),
         room=np.array([_room(outline, workshop.gaps) for outline in outlines]),
+        allowed=_allowed(movable, len(outlines), allowed),
         chance=np.array([_mixed(seed)], np.uint64),
         movable=movable,
     )
@@ -86,6 +90,12 @@ def _looks(wanted: Sequence[Wanted], fixed: Sequence[Fixed]) -> list[Look]:
     """Return all looks in the order in which the workshop numbers them."""
     every = [option.look for want in wanted for option in want.options] + [one.look for one in fixed]
     return list(dict.fromkeys(every))
+
+
+def _allowed(items: int, containers: int, allowed: Sequence[frozenset[int]] | None) -> NDArray[np.bool_]:
+    if allowed is None:
+        return np.ones((items, containers), np.bool_)
+    return np.array([[number in those for number in range(containers)] for those in allowed], np.bool_)
 
 
 def _room(outline: Polygon, gaps: Gaps) -> NDArray[np.float64]:

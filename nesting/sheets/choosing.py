@@ -1,7 +1,8 @@
 """Chooses one variant of each panel: neighbours keep their joints apart, and pieces suit the sheets there are."""
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import product
 from random import Random
 
@@ -23,6 +24,9 @@ FILLED = 72
 
 #: More sheets of one kind than any job needs.
 MOST_SHEETS = 100_000
+
+#: Cents by which the cost of a variant is disturbed, beyond what its joints cost.
+DISTURBANCE = 500
 
 #: Square millimetres in the unit in which areas are reckoned: 10 cm2 keeps the solver's figures small.
 UNIT = 1000
@@ -58,11 +62,60 @@ def choose(
         model.minimize(cp_model.LinearExpr.sum(costs))
         answer = minimize(model, effort=EFFORT if limited else EFFORT_WITHOUT_SHEETS)
         if answer.found:
-            return tuple(
-                next(variant for k, variant in enumerate(several) if answer.values[f"{p}/{k}"])
-                for p, several in enumerate(variants)
-            )
+            return _taken(variants, answer.values)
     return None
+
+
+@dataclass(frozen=True)
+class Aim:
+    """What is to be brought about: one variant of each panel, and the sheets and blanks from which to cut all."""
+
+    variants: tuple[Variant, ...]
+    stocks: tuple[Stock, ...]
+
+
+def aim_below(
+    parts: Sequence[Part],
+    variants: Sequence[Sequence[Variant]],
+    clashing: Collection[tuple[Variant, Variant]],
+    stocks: Sequence[Stock],
+    *,
+    cost: int,
+    filled: int,
+    chance: Random,
+) -> Aim | None:
+    """Return a choice of variants and sheets that costs less than ``cost`` cents, or None if none was found.
+
+    Parameters
+    ----------
+    filled : int
+        Hundredths of a sheet's area that pieces may take.
+    chance : Random
+        Disturbs the costs that are compared, so that different choices come out; the limit is kept as it is.
+    """
+    model = cp_model.CpModel()
+    chosen = _choice_of_variants(model, variants, clashing)
+    counts = _counts(model, parts, chosen, stocks, filled)
+    joints = [(parts[v.panel].panel.quantity * v.joint_cost, v, taken) for v, taken in chosen.items()]
+    model.add(
+        sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) <= cost - 1
+    )
+    disturbed = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
+    disturbed += [round(s.price * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
+    model.minimize(cp_model.LinearExpr.sum(disturbed))
+    answer = minimize(model, effort=EFFORT)
+    if not answer.found:
+        return None
+    return Aim(
+        _taken(variants, answer.values),
+        tuple(s for s in stocks for _ in range(answer.values[f"n{s.index}"])),
+    )
+
+
+def _taken(variants: Sequence[Sequence[Variant]], values: Mapping[str, int]) -> tuple[Variant, ...]:
+    return tuple(
+        next(variant for k, variant in enumerate(several) if values[f"{p}/{k}"]) for p, several in enumerate(variants)
+    )
 
 
 def _choice_of_variants(
@@ -86,6 +139,18 @@ def _rough_sheets(
     stocks: Sequence[Stock],
 ) -> list[cp_model.LinearExpr]:
     """Add a rough count of sheets by area, and return what those of each kind cost in cents."""
+    counts = _counts(model, parts, chosen, stocks, FILLED)
+    return [stock.price * counts[stock.index] for stock in stocks]
+
+
+def _counts(
+    model: cp_model.CpModel,
+    parts: Sequence[Part],
+    chosen: dict[Variant, cp_model.IntVar],
+    stocks: Sequence[Stock],
+    filled: int,
+) -> dict[int, cp_model.IntVar]:
+    """Add a rough count of sheets by area, and return how many of each kind there are by its index."""
     load: dict[int, list[cp_model.LinearExpr]] = {stock.index: [] for stock in stocks}
     for number, (variant, taken) in enumerate(chosen.items()):
         for place, kind in enumerate(variant.pieces):
@@ -101,10 +166,10 @@ def _rough_sheets(
     for stock in stocks:
         most = most_of(stock)
         counts[stock.index] = model.new_int_var(0, MOST_SHEETS if most is None else most, f"n{stock.index}")
-        full = math.floor(FILLED * stock.area / UNIT)
+        full = math.floor(filled * stock.area / UNIT)
         model.add(100 * sum(load[stock.index]) <= full * counts[stock.index])
     respect_stock(model, stocks, list(counts.values()))
-    return [stock.price * counts[stock.index] for stock in stocks]
+    return counts
 
 
 def altered(

@@ -10,6 +10,7 @@ from nesting.packing import Placer
 from . import refusing
 from .choosing import altered, choose
 from .filling import Filled, Manner, fill_sheets, plain_manner, random_manner
+from .improving import Improver
 from .layouts import Pool
 from .master import Selection, best_selection, selection, wanted
 from .outcomes import Outcomes, ways_told
@@ -23,8 +24,11 @@ PATIENCE = 20
 #: Coarseness of shapes in the passes that look for a first plan: what matters there is to be soon done.
 FIRST_COARSENESS = 4.0
 
-#: Every so many passes the best sheets of all passes are chosen anew.
-PASSES_PER_CHOICE = 4
+#: One in so many steps is a plain pass, which finds layouts of other kinds for the pool.
+STEPS_PER_PASS = 4
+
+#: Every so many steps the best sheets of all layouts are chosen anew.
+STEPS_PER_CHOICE = 6
 
 #: Work units that one solver call counts for.
 SOLVER_WORK = 50
@@ -66,13 +70,17 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
     outcomes = Outcomes(tasks)
     pool, placer = Pool(), Placer(tasks[0].job.workshop.gap, effort)
     yield from _first_of_each(outcomes, pool, chance, effort)
-    passes, told = 0, ways_told(outcomes)
+    improvers = {task: Improver(task, pool, effort, chance) for task in tasks}
+    steps, told = 0, ways_told(outcomes)
     while not effort.over:
-        task = outcomes.next_task(passes)
-        passes += 1
+        task = outcomes.next_task(steps)
+        steps += 1
         before, best = outcomes.best.rank, outcomes.of(task)
-        better = _pass(task, pool, placer, chance, effort, best)
-        if passes % PASSES_PER_CHOICE == 0 and not effort.stopped:
+        if steps % STEPS_PER_PASS == 0:
+            better = _pass(task, pool, placer, chance, effort, best)
+        else:
+            better = improvers[task].step(best)
+        if steps % STEPS_PER_CHOICE == 0 and not effort.over:
             effort.spend(SOLVER_WORK)
             layouts = [layout for layout in pool.layouts if layout.stock in task.stocks]
             better = best_selection(task.parts, task.variants, task.clashing, layouts, better)

@@ -9,6 +9,7 @@ import numpy as np
 
 from .answer import Status
 from .programme import Columns, Floats, Programme
+from .silent import SilentHighs
 
 #: HiGHS works in floats. Its bound on an objective of whole numbers is lowered by this share of it before it is
 #: rounded up, a thousand times more than the tolerances that it works with can add on small whole coefficients.
@@ -122,16 +123,8 @@ class GrowingMaster:
         return bool(self._solver.getModelStatus() == highspy.HighsModelStatus.kOptimal)
 
 
-class _Silent(highspy.Highs):
-    """A solver that prints nothing: the greeting of the plain one goes to standard output as it is made."""
-
-    def enableCallbacks(self) -> None:  # noqa: N802  (the name is HiGHS's)
-        self.setOptionValue("output_flag", False)
-        super().enableCallbacks()  # type: ignore[no-untyped-call]
-
-
 def _silent(seed: int) -> highspy.Highs:
-    solver = _Silent()  # type: ignore[no-untyped-call]
+    solver = SilentHighs()  # type: ignore[no-untyped-call]
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("parallel", "off")
     solver.setOptionValue("random_seed", seed)

@@ -6,6 +6,8 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from .silent import SilentHighs
+
 #: How far a row or bound may be missed.
 TOLERANCE = 1e-9
 
@@ -31,7 +33,7 @@ class LinearSolver:
     """Solves one linear programme after another on one thread; the same programmes give the same answers."""
 
     def __init__(self) -> None:
-        self._highs = highspy.Highs()  # type: ignore[no-untyped-call]
+        self._highs = SilentHighs()  # type: ignore[no-untyped-call]
         for option, value in (
             ("output_flag", False),
             ("threads", 1),

@@ -1,0 +1,145 @@
+"""Steps by which a selection is made cheaper: other sheets altogether, fewer sheets for a few, and plain filling."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import combinations_with_replacement
+from random import Random
+
+from nesting.effort import Budget, Effort
+from nesting.packing import Gaps, Workshop
+
+from .choosing import aim_below
+from .layouts import Layout, Pool
+from .limits import there_is
+from .master import Selection, selection, wanted
+from .pieces import PieceKind
+from .realising import realised
+from .stock import Stock
+from .tasks import Task
+
+#: Hundredths of the sheets' area that pieces are reckoned to take: at first, at least, and at most.
+FILLED, LEAST_FILLED, MOST_FILLED = 82, 60, 96
+
+#: Work units of one attempt: for each piece, and besides.
+WORK_A_PIECE, WORK_BESIDES = 150, 1000
+
+#: By how much an attempt may last longer than that.
+LONGER = (1, 1, 2, 4)
+
+#: Pieces that are laid at once: of jobs with more, only those of a few sheets.
+MOST_AT_ONCE = 60
+
+#: Sheets of which the pieces are laid anew, and how often such sheets are looked for.
+SEVERAL, LOOKS = (2, 3, 4), 40
+
+#: Millimetres by which curves may be taken for larger than they are.
+COARSENESS = 0.5
+
+#: Work units that one solver call counts for.
+SOLVER_WORK = 50
+
+
+@dataclass
+class Improver:
+    """Tries steps on the selections of one task, and learns how full sheets can be."""
+
+    task: Task
+    pool: Pool
+    effort: Effort
+    chance: Random
+    filled: int = FILLED
+    workshop: Workshop = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.workshop = Workshop(Gaps(parts=self.task.job.workshop.gap), COARSENESS)
+
+    def step(self, best: Selection) -> Selection:
+        """Return a cheaper selection, or the same if the step found none."""
+        pieces = sum(sum(layout.counts.values()) for layout in best.layouts)
+        found = self._several_sheets(best) if pieces > MOST_AT_ONCE else self._all_sheets(best)
+        return found if found is not None and found.rank < best.rank else best
+
+    def _all_sheets(self, best: Selection) -> Selection | None:
+        """Choose variants and sheets that cost less by area, and try to lay everything on them."""
+        task = self.task
+        self.effort.spend(SOLVER_WORK)
+        aim = aim_below(
+            task.parts,
+            task.variants,
+            task.clashing,
+            task.stocks,
+            cost=best.cost,
+            filled=self.filled,
+            chance=self.chance,
+        )
+        if aim is None:
+            self._reckon(3)
+            return None
+        layouts = self._laid(wanted(task.parts, aim.variants), aim.stocks)
+        return None if layouts is None else selection(task.parts, aim.variants, layouts)
+
+    def _several_sheets(self, best: Selection) -> Selection | None:
+        """Lay the pieces of a few sheets anew on sheets that cost less."""
+        for _ in range(LOOKS):
+            several = self._drawn(best)
+            rest = [layout for layout in best.layouts if layout not in several]
+            pieces: Counter[PieceKind] = sum((layout.counts for layout in several), Counter())
+            cheaper = self._cheaper(several, rest, pieces)
+            if cheaper is None:
+                continue
+            layouts = self._laid(pieces, cheaper)
+            return None if layouts is None else selection(self.task.parts, best.variants, [*rest, *layouts])
+        self._reckon(2)
+        return None
+
+    def _drawn(self, best: Selection) -> list[Layout]:
+        """Draw a few sheets, emptier ones sooner."""
+        count = min(self.chance.choice(SEVERAL), len(best.layouts))
+        left, drawn = list(best.layouts), list[Layout]()
+        while len(drawn) < count:
+            empty = [1.05 - min(1.0, layout.area / layout.stock.area) for layout in left]
+            (layout,) = self.chance.choices(left, empty)
+            left.remove(layout)
+            drawn.append(layout)
+        return drawn
+
+    def _cheaper(
+        self, several: Sequence[Layout], rest: Sequence[Layout], pieces: Counter[PieceKind]
+    ) -> tuple[Stock, ...] | None:
+        """Return sheets that cost less than those drawn, and are large enough for their pieces by area."""
+        price = sum(layout.stock.price for layout in several)
+        area = sum(kind.area * count for kind, count in pieces.items())
+        useful = [stock for stock in self.task.stocks if any(stock.index in kind.stocks for kind in pieces)]
+        fitting = [
+            stocks
+            for count in range(1, len(several) + 2)
+            for stocks in combinations_with_replacement(useful, count)
+            if sum(stock.price for stock in stocks) < price
+            and 100 * area <= self.filled * sum(stock.area for stock in stocks)
+            and all(any(stock.index in kind.stocks for stock in stocks) for kind in pieces)
+            and self._there(stocks, rest)
+        ]
+        return self.chance.choice(fitting) if fitting else None
+
+    def _there(self, stocks: Sequence[Stock], rest: Sequence[Layout]) -> bool:
+        """Whether there are enough sheets for these beside the others."""
+        taken: Counter[int] = Counter()
+        for stock in (*stocks, *(layout.stock for layout in rest)):
+            taken.update(stock.takes)
+        there = there_is([*stocks, *(layout.stock for layout in rest)])
+        return all((most := there[index]) is None or count <= most for index, count in taken.items())
+
+    def _laid(self, pieces: Counter[PieceKind], stocks: Sequence[Stock]) -> tuple[Layout, ...] | None:
+        """Try to lay pieces on sheets, and learn from it."""
+        work = (WORK_BESIDES + WORK_A_PIECE * pieces.total()) * self.chance.choice(LONGER)
+        part = self.effort.part(Budget(work=work))
+        layouts = realised(pieces, stocks, self.workshop, part, self.chance.randrange(2**31))
+        self._reckon(-1 if layouts is None else 2)
+        if layouts is not None:
+            self.pool.add(layouts)
+        return layouts
+
+    def _reckon(self, change: int) -> None:
+        """Take sheets to be fuller, or less full, from now on."""
+        self.filled = max(LEAST_FILLED, min(MOST_FILLED, self.filled + change))

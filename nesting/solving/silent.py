@@ -1,0 +1,12 @@
+"""HiGHS without a word on standard output, which belongs to whoever calls the library."""
+
+import highspy
+
+
+class SilentHighs(highspy.Highs):
+    """A solver that prints nothing: the greeting of the plain one goes to standard output as it is made."""
+
+    def enableCallbacks(self) -> None:  # noqa: N802  (the name is HiGHS's)
+        """Set up what HiGHS calls back, after it was told to be silent."""
+        self.setOptionValue("output_flag", False)
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
