@@ -8,13 +8,21 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
+from .bins import BINS
 from .data import MissingDataError
+from .fills import FILLS
+from .irregular import IRREGULAR
 from .jobs import JOBS
 from .options import Options
 from .records import NoRecordsError, Record
 from .running import run
 
-BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {"jobs": partial(run, JOBS)}
+BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
+    "bins": partial(run, BINS),
+    "fills": partial(run, FILLS),
+    "irregular": partial(run, IRREGULAR),
+    "jobs": partial(run, JOBS),
+}
 
 
 def main() -> int:

@@ -3,6 +3,7 @@
 from .container import Container
 from .filling import Filling, fill
 from .first_fit import Item, Placement, Placer, Preference
+from .several import Laid, SeveralLayouts, pack_several
 from .strip import StripLayout, pack_strip
 from .verifying import is_feasible
 from .workshop import Gaps, Workshop
@@ -12,12 +13,15 @@ __all__ = [
     "Filling",
     "Gaps",
     "Item",
+    "Laid",
     "Placement",
     "Placer",
     "Preference",
+    "SeveralLayouts",
     "StripLayout",
     "Workshop",
     "fill",
     "is_feasible",
+    "pack_several",
     "pack_strip",
 ]
