@@ -8,7 +8,10 @@ from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
+from .bins import BINS
 from .data import MissingDataError
+from .fills import FILLS
+from .irregular import IRREGULAR
 from .jobs import JOBS
 from .lengths import lengths
 from .options import Options
@@ -18,6 +21,9 @@ from .running import run
 from .splices import splices
 
 BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
+    "bins": partial(run, BINS),
+    "fills": partial(run, FILLS),
+    "irregular": partial(run, IRREGULAR),
     "jobs": partial(run, JOBS),
     "lengths": lengths,
     "panels": partial(run, PANELS),

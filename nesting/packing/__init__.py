@@ -6,8 +6,9 @@ from .filling import Filling, fill
 from .first_fit import Item, Placement, Placer, Preference
 from .impossible import Wanted, is_impossible
 from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
-from .several import Places, pack_several
+from .several import Laid, SeveralLayouts, pack_several
 from .strip import StripLayout, pack_strip
+from .together import Places, pack_together
 from .verifying import is_feasible
 from .workshop import Gaps, Workshop
 
@@ -17,6 +18,7 @@ __all__ = [
     "Filling",
     "Gaps",
     "Item",
+    "Laid",
     "PlacedRectangle",
     "Placement",
     "Placer",
@@ -24,6 +26,7 @@ __all__ = [
     "Preference",
     "Rectangle",
     "RectanglePacking",
+    "SeveralLayouts",
     "StripLayout",
     "Wanted",
     "Workshop",
@@ -33,4 +36,5 @@ __all__ = [
     "pack_rectangles",
     "pack_several",
     "pack_strip",
+    "pack_together",
 ]

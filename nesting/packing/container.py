@@ -28,3 +28,9 @@ class Container:
     def in_the_way_of(self, avoids: frozenset[str]) -> tuple[Polygon, ...]:
         """Return what an item may not overlap that avoids these marks."""
         return (*self.obstacles, *(polygon for mark, polygon in self.marked if mark in avoids))
+
+    @property
+    def free_area(self) -> float:
+        """Area of the outline that no obstacle covers; where obstacles overlap it may be larger than this."""
+        blocked = sum(obstacle.intersection(self.outline).area for obstacle in self.obstacles)
+        return float(self.outline.area - blocked)

@@ -63,7 +63,8 @@ def fill(
     items : sequence of Item
         Each once at most.
     effort : Effort
-        Where it has only work units, the same seed gives the same filling.
+        Where it has only work units, the same seed gives the same filling. Each item is tried once in any case,
+        unless the effort was asked to stop.
     values : sequence of float or None
         What each item is worth; None for its area.
     mandatory : set of int
@@ -90,7 +91,7 @@ class _Filler:
         self._workshop, self._container, self._items, self._effort = workshop, container, items, effort
         wanted = [want_within(workshop, item, container) for item in items]
         self.possible = [index for index, want in enumerate(wanted) if want.options]
-        self._area = _free_area(container)
+        self._area = container.free_area
         self._chance = np.random.default_rng(seed)
         if not self.possible:
             return
@@ -130,18 +131,11 @@ class _Filler:
 
     def _lay(self, start: Sequence[Placement]) -> None:
         """Lay what is given, and take off again what overlaps."""
-        search, tables, layout = self._search, self._search.tables, self._search.layout
+        search, layout = self._search, self._search.layout
         rank = {index: k for k, index in enumerate(self.possible)}
         for placement in start:
-            item = rank.get(placement.item)
-            if item is None:
-                continue
-            options = range(tables.option[item], tables.option[item + 1])
-            option = next((o for o in options if search.angles[o] == placement.angle), None)
-            if option is not None:
-                layout.container[item], layout.choice[item] = 0, option
-                layout.look[item] = tables.option_look[option]
-                layout.x[item], layout.y[item] = placement.x, placement.y
+            if placement.item in rank:
+                search.lay(rank[placement.item], 0, placement)
         search.start_anew()
         for item in range(layout.movable):
             if layout.depth[item].max() > search.free_depth:
@@ -151,11 +145,9 @@ class _Filler:
         """Lay item after item, most valuable and largest first, where it overlaps nothing, if there is such a place."""
         room = self._area - float(self._areas[self._inside()].sum())
         for item in np.lexsort((-self._areas, -np.floor(self._worth / (self._worth.sum() + 1.0) * 2))):
-            if self._search.layout.container[item] >= 0 or self._areas[item] > room or self._effort.over:
+            if self._search.layout.container[item] >= 0 or self._areas[item] > room or self._effort.stopped:
                 continue
-            if self._search.place(int(item)) > 0.0 and self._search.layout.depth[item].max() > self._search.free_depth:
-                self._search.take_off(int(item))
-            else:
+            if self._search.place_low(int(item)):
                 room -= self._areas[item]
 
     def _aim(self, held: NDArray[np.bool_]) -> NDArray[np.bool_] | None:
@@ -223,8 +215,3 @@ class _Filler:
             return None
         there = {placement.item for placement in placements}
         return Filling(placements, tuple(index for index in range(len(self._items)) if index not in there))
-
-
-def _free_area(container: Container) -> float:
-    blocked = sum(obstacle.intersection(container.outline).area for obstacle in container.obstacles)
-    return float(container.outline.area - blocked)

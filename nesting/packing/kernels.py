@@ -314,6 +314,27 @@ def best_place(
 
 
 @kernel
+def settle(tables: Tables, layout: Layout, item: int, place: Floats, fine: float) -> None:
+    """Slide a place without loss to the left and down as far as it stays without, by ever smaller steps."""
+    container, look = int(place[1]), tables.option_look[int(place[2])]
+    free = tables.option_x[int(place[2])] == tables.option_x[int(place[2]) + 1]
+    low_x = layout.room[container, 0] - tables.edge_box[look, 0]
+    low_y = layout.room[container, 1] - tables.edge_box[look, 1]
+    step = 0.5 * (layout.room[container, 2] - layout.room[container, 0])
+    while step > fine:
+        moved = False
+        for axis in range(2):
+            x = max(place[3] - step, low_x) if axis == 0 and free else place[3]
+            y = max(place[4] - step, low_y) if axis == 1 else place[4]
+            if x == place[3] and y == place[4]:
+                continue
+            if loss_at(tables, layout, item, container, look, x, y, NONE, False) == 0.0:
+                place[3], place[4], moved = x, y, True
+        if not moved:
+            step *= 0.5
+
+
+@kernel
 def keep_apart(top: Floats, place: Floats, near: float) -> None:
     """Put a place among the three best, in place of one that is the same but for ``near``, or of the worst."""
     at = 2

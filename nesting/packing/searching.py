@@ -14,7 +14,7 @@ from nesting.effort import Effort
 
 from .arrays import Layout, Tables
 from .first_fit import Placement
-from .kernels import NONE, best_place, measure, measure_all, put, separate
+from .kernels import NONE, best_place, measure, measure_all, put, separate, settle
 from .pushing import APART, FREE, Pull, Pusher
 
 Array = NDArray[np.float64]
@@ -24,6 +24,12 @@ TOLERANCE = 2e-4
 
 #: Length at which the search for one item's place ends, as such a share.
 FINE = 1e-4
+
+#: Places that are drawn for an item that is to overlap nothing.
+ANYWHERE_LOW = 150
+
+#: Length at which sliding an item ends, as such a share.
+SETTLED = 1e-9
 
 #: Sum of depths below which the linear programme is tried, as such a share.
 PROMISING = 0.4
@@ -138,10 +144,30 @@ class Search:
         layout.x[:], layout.y[:] = places[:, 2], places[:, 3]
         measure_all(self.tables, layout)
 
+    def place_low(self, item: int) -> bool:
+        """Lay one item where it overlaps nothing, as far left and down as it slides; whether that was found."""
+        place = np.empty(5)
+        best_place(self.tables, self.layout, item, ANYWHERE_LOW, 0, FINE * self.side, place)
+        self._spend(1)
+        if place[0] > 0.0:
+            return False
+        settle(self.tables, self.layout, item, place, SETTLED * self.side)
+        put(self.tables, self.layout, item, place)
+        return True
+
     def placement(self, item: int, index: int) -> Placement:
         """Return where an item lies, told by another index."""
         layout = self.layout
         return Placement(index, self.angles[layout.choice[item]], float(layout.x[item]), float(layout.y[item]))
+
+    def lay(self, item: int, container: int, placement: Placement) -> None:
+        """Lay an item as said, if that is one of its options; overlaps are not worked out."""
+        layout = self.layout
+        for option in range(self.tables.option[item], self.tables.option[item + 1]):
+            if self.angles[option] == placement.angle:
+                layout.container[item], layout.choice[item] = container, option
+                layout.look[item] = self.tables.option_look[option]
+                layout.x[item], layout.y[item] = placement.x, placement.y
 
     def take_off(self, item: int) -> None:
         """Lay an item aside."""

@@ -1,155 +1,216 @@
-"""All of a set of items in several containers at once, or nothing."""
+"""All items in the fewest, or cheapest, of several containers."""
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.effort import Effort
+from nesting.effort import Budget, Effort
 
 from .container import Container
+from .filling import fill
 from .first_fit import Item, Placement
-from .posing import Fixed, Wanted, pose
+from .kernels import NONE
+from .posing import Wanted, pose
 from .searching import Search
-from .verifying import is_feasible
-from .wanting import harmless, in_the_way, want_within
+from .verifying import TOLERANCE, is_feasible
+from .wanting import harmless, in_the_way, want
 from .workshop import Workshop
 
 Array = NDArray[np.float64]
 
-#: Sweeps without progress after which an attempt goes back to its best, and how often it may.
-PATIENCE, STRIKES = 150, 3
+#: Sweeps without progress after which a share of the items is laid anew, how often, and which share.
+PATIENCE, KICKS, KICKED = 200, 3, 1 / 8
 
-#: Arrangements that are kept, best first, to start from again.
-POOL = 8
+#: How often the emptiest container is emptied, and not one drawn by chance.
+EMPTIEST = 0.7
 
-#: Share of the attempts that start from nothing once there is a pool.
-FROM_NOTHING = 0.3
 
-#: By how much the order of areas is disturbed where items are laid one after another.
-DISTURBANCE = 0.25
+@dataclass(frozen=True)
+class Laid:
+    """What lies in the container of that index."""
 
-#: Where each item lies: the number of its container, and its place in it.
-Places = tuple[tuple[int, Placement], ...]
+    container: int
+    placements: tuple[Placement, ...]
+
+
+@dataclass(frozen=True)
+class SeveralLayouts:
+    """The used containers, what they cost, and the items that found no place in any."""
+
+    laid: tuple[Laid, ...]
+    cost: float
+    left_out: tuple[int, ...] = ()
 
 
 def pack_several(
     workshop: Workshop,
-    containers: Sequence[Container],
     items: Sequence[Item],
+    containers: Sequence[Container],
     effort: Effort,
     *,
     seed: int = 0,
-    allowed: Sequence[frozenset[int]] | None = None,
-    start: Places = (),
-) -> Places | None:
-    """Return a place for every item, verified, or None if none was found: that proves nothing.
+    costs: Sequence[float] | None = None,
+    tolerance: float = TOLERANCE,
+) -> Iterator[SeveralLayouts]:
+    """Yield ever cheaper layouts, each verified, until the effort is spent or nothing cheaper can hold all.
 
     Parameters
     ----------
-    workshop : Workshop
-        Its gaps apply; what it prepares serves later calls too.
     items : sequence of Item
-        Each once. Items with lines are laid in those of their containers alone that have the lines of the first.
-    allowed : sequence of set of int, or None
-        Numbers of the containers in which each item may lie; None for all.
-    start : sequence of (container, Placement)
-        Where some items may lie at first; others are laid around them.
+        Without lines.
+    containers : sequence of Container
+        Each may be used once; earlier ones are filled first. Hand over the same object again for equal ones.
+    costs : sequence of float or None
+        What each container costs; None for one each.
+    tolerance : float
+        Within which a layout is verified.
+
+    Raises
+    ------
+    ValueError
+        If an item has lines, or fits into no container in any way.
     """
-    everywhere = frozenset(range(len(containers)))
-    wide = [_allowed(containers, item, everywhere if allowed is None else allowed[k]) for k, item in enumerate(items)]
-    wanted = [_widest(workshop, containers, item, where) for item, where in zip(items, wide, strict=True)]
-    if not all(want.options for want in wanted):
-        return None
-    search = _posed(workshop, containers, items, wanted, wide, effort, seed)
-    if not _found(search, np.array([want.area for want in wanted]), np.random.default_rng(seed), start):
-        return None
-    places = tuple((int(search.layout.container[k]), search.placement(k, k)) for k in range(search.layout.movable))
-    return places if _verified(workshop, containers, items, places) else None
+    problem = _Problem(workshop, items, containers, effort, np.array(costs or [1.0] * len(containers)), tolerance)
+    problem.refuse_what_fits_nowhere()
+    layout = problem.first(seed)
+    yield layout
+    chance = np.random.default_rng(seed)
+    while not effort.over:
+        aim = tuple(range(len(containers))) if layout.left_out else problem.cheaper(layout, chance)
+        if aim is None:
+            return
+        better = problem.tried(layout, aim, chance)
+        if better is not None:
+            layout = better
+            yield layout
 
 
-def _allowed(containers: Sequence[Container], item: Item, allowed: frozenset[int]) -> frozenset[int]:
-    """Return the containers in which an item is tried: one with lines keeps to those whose lines are alike."""
-    if not item.lines or not allowed:
-        return allowed
-    first = containers[min(allowed)]
-    alike = (k for k in allowed if containers[k].lines == first.lines)
-    return frozenset(k for k in alike if containers[k].outline.bounds == first.outline.bounds)
+class _Problem:
+    """What is asked for."""
 
+    def __init__(
+        self,
+        workshop: Workshop,
+        items: Sequence[Item],
+        containers: Sequence[Container],
+        effort: Effort,
+        costs: Array,
+        tolerance: float,
+    ) -> None:
+        self._workshop, self._items, self._containers = workshop, items, containers
+        self._effort, self._costs, self._tolerance = effort, costs, tolerance
+        self._wanted = [want(workshop, item) for item in items]
+        self._areas = np.array([item.area for item in self._wanted])
+        self._free = np.array([container.free_area for container in containers])
 
-def _widest(workshop: Workshop, containers: Sequence[Container], item: Item, allowed: frozenset[int]) -> Wanted:
-    """Return an item with the options it has in the container that leaves it most: the search clips to each."""
-    found = [want_within(workshop, item, containers[k]) for k in sorted(allowed)]
-    return max(found, key=lambda want: len(want.options), default=Wanted((), 0.0))
+    def refuse_what_fits_nowhere(self) -> None:
+        """Raise an error that names the item and its least box."""
+        for index, (item, wanted) in enumerate(zip(self._items, self._wanted, strict=True)):
+            if item.lines:
+                raise ValueError(f"item {index} has lines, which only a filling of one container heeds")
+            if not any(_fits(wanted, container, self._workshop.gaps.edge) for container in self._containers):
+                wide, high = min((_size(wanted, k) for k in range(len(wanted.options))), key=math.prod)
+                raise ValueError(f"item {index}, {wide:g} x {high:g}, fits into no container")
 
+    def first(self, seed: int) -> SeveralLayouts:
+        """Fill container after container."""
+        left, laid = list(range(len(self._items))), []
+        for number, container in enumerate(self._containers):
+            if not left:
+                break
+            effort = self._effort.part(Budget(work=0))  # each item is tried once, whatever there is to spend
+            filling = fill(self._workshop, container, [self._items[k] for k in left], effort, seed=seed)
+            if filling.placements:
+                laid.append(Laid(number, tuple(_renamed(place, left[place.item]) for place in filling.placements)))
+            left = [left[k] for k in filling.left_out]
+        return self._layout(laid, left)
 
-def _posed(
-    workshop: Workshop,
-    containers: Sequence[Container],
-    items: Sequence[Item],
-    wanted: Sequence[Wanted],
-    allowed: Sequence[frozenset[int]],
-    effort: Effort,
-    seed: int,
-) -> Search:
-    fixed: list[Fixed] = []
-    may_overlap: list[tuple[int, int]] = []
-    for number, container in enumerate(containers):
-        here = in_the_way(workshop, container, number)
-        may_overlap += [(item, len(fixed) + k) for item, k in harmless(items, container, len(here))]
-        fixed += here
-    outlines = [container.outline for container in containers]
-    return pose(workshop, wanted, outlines, fixed, effort, seed, may_overlap, allowed)
+    def cheaper(self, layout: SeveralLayouts, chance: np.random.Generator) -> tuple[int, ...] | None:
+        """Return the used containers without one, of enough area for all; None if there is no such set."""
+        used = np.array([one.container for one in layout.laid])
+        enough = [k for k in used if self._free[used].sum() - self._free[k] >= self._areas.sum() * (1 - 1e-9)]
+        if not enough:
+            return None
+        empty = {one.container: self._areas[[p.item for p in one.placements]].sum() for one in layout.laid}
+        emptiest = min(enough, key=lambda k: (empty[k] - self._costs[k] * 1e-9, k))
+        gone = emptiest if chance.random() < EMPTIEST else chance.choice(enough)
+        return tuple(int(k) for k in used if k != gone)
 
-
-def _found(search: Search, areas: Array, chance: np.random.Generator, start: Places) -> bool:
-    """Try one arrangement after another until all items are apart, or the effort is spent."""
-    pool: list[tuple[float, Array]] = []
-    _lay(search, start)
-    while True:
+    def tried(self, layout: SeveralLayouts, aim: tuple[int, ...], chance: np.random.Generator) -> SeveralLayouts | None:
+        """Try to lay all items into fewer containers; None if that was not found."""
+        search = self._pose(aim, int(chance.integers(2**31)))
+        rank = {container: k for k, container in enumerate(aim)}
+        for one in layout.laid:
+            for place in one.placements:
+                if one.container in rank:
+                    search.lay(place.item, rank[one.container], place)
         search.start_anew()
-        order = np.argsort(-areas * chance.uniform(1 - DISTURBANCE, 1 + DISTURBANCE, len(areas)))
-        for item in order:
-            if search.layout.container[item] < 0:
-                search.place(int(item))
-        if (search.layout.container[: len(areas)] < 0).any():
-            return False  # it fits nowhere, whatever lies there
-        if search.separate(PATIENCE, strikes=STRIKES):
-            return True
-        if search.effort.over:
-            return False
-        pool.append((search.least, search.places()))
-        pool.sort(key=lambda one: one[0])
-        del pool[POOL:]
-        _restart(search, areas, chance, pool)
+        for kick in range(KICKS + 1):
+            if kick:
+                self._take_some_off(search, chance)
+            if not _lay_rest(search, self._areas):
+                return None
+            if search.separate(PATIENCE):
+                return self._read(search, aim)
+            if self._effort.over:
+                break
+        return None
+
+    def _pose(self, aim: tuple[int, ...], seed: int) -> Search:
+        containers = [self._containers[k] for k in aim]
+        fixed, spared = [], []
+        for number, container in enumerate(containers):
+            here = in_the_way(self._workshop, container, number)
+            spared += [(item, len(fixed) + k) for item, k in harmless(self._items, container, len(here))]
+            fixed += here
+        outlines = [container.outline for container in containers]
+        return pose(self._workshop, self._wanted, outlines, fixed, self._effort, seed, spared)
+
+    def _take_some_off(self, search: Search, chance: np.random.Generator) -> None:
+        n = len(self._items)
+        for item in chance.choice(n, max(1, int(n * KICKED)), replace=False):
+            search.take_off(int(item))
+
+    def _read(self, search: Search, aim: tuple[int, ...]) -> SeveralLayouts | None:
+        """Return what was found, or None if shapely finds fault with it."""
+        laid = []
+        for number, container in enumerate(aim):
+            inside = np.flatnonzero(search.layout.container[: len(self._items)] == number)
+            if len(inside):
+                laid.append(Laid(container, tuple(search.placement(int(k), int(k)) for k in inside)))
+        gap = self._workshop.gaps.parts
+        for one in laid:
+            container = self._containers[one.container]
+            if not is_feasible(container, self._items, one.placements, gap, self._tolerance):
+                return None
+        return self._layout(laid, [])
+
+    def _layout(self, laid: Sequence[Laid], left: Sequence[int]) -> SeveralLayouts:
+        cost = float(sum(self._costs[one.container] for one in laid))
+        return SeveralLayouts(tuple(laid), cost, tuple(left))
 
 
-def _lay(search: Search, start: Places) -> None:
-    """Lay what is given; nothing else lies anywhere."""
-    tables, layout = search.tables, search.layout
-    layout.container[: layout.movable] = -1
-    for container, place in start:
-        options = range(tables.option[place.item], tables.option[place.item + 1])
-        option = next((o for o in options if search.angles[o] == place.angle), None)
-        if option is not None and layout.allowed[place.item, container]:
-            layout.container[place.item], layout.choice[place.item] = container, option
-            layout.look[place.item] = tables.option_look[option]
-            layout.x[place.item], layout.y[place.item] = place.x, place.y
-
-
-def _restart(search: Search, areas: Array, chance: np.random.Generator, pool: list[tuple[float, Array]]) -> None:
-    """Begin anew, or go back to one of the pool with a few items taken off, larger ones sooner."""
+def _lay_rest(search: Search, areas: Array) -> bool:
+    """Lay all that lies nowhere, largest first, where it overlaps least; whether each has a place."""
     layout = search.layout
-    if chance.random() < FROM_NOTHING:
-        layout.container[: layout.movable] = -1
-        return
-    search.restore(pool[min(int(abs(chance.normal()) * len(pool) / 4), len(pool) - 1)][1])
-    count = min(len(areas), 2 + int(chance.integers(max(1, len(areas) // 8))))
-    layout.container[chance.choice(len(areas), count, replace=False, p=areas / areas.sum())] = -1
+    rest = np.flatnonzero(layout.container[: layout.movable] < 0)
+    return all(search.place(int(item)) < NONE for item in sorted(rest, key=lambda k: -areas[k]))
 
 
-def _verified(workshop: Workshop, containers: Sequence[Container], items: Sequence[Item], places: Places) -> bool:
-    return all(
-        is_feasible(container, items, [place for k, place in places if k == number], workshop.gaps.parts)
-        for number, container in enumerate(containers)
-    )
+def _fits(wanted: Wanted, container: Container, edge: float) -> bool:
+    west, south, east, north = container.outline.bounds
+    room = (east - west - 2 * edge) * (1 + 1e-9), (north - south - 2 * edge) * (1 + 1e-9)
+    sizes = (_size(wanted, k) for k in range(len(wanted.options)))
+    return any(wide <= room[0] and high <= room[1] for wide, high in sizes)
+
+
+def _size(wanted: Wanted, option: int) -> tuple[float, float]:
+    box = wanted.options[option].look.edge_box
+    return float(box[2] - box[0]), float(box[3] - box[1])
+
+
+def _renamed(place: Placement, index: int) -> Placement:
+    return Placement(index, place.angle, place.x, place.y)

@@ -5,14 +5,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from nesting.effort import Effort
-from nesting.packing import Item, Placement, Workshop, pack_several
+from nesting.packing import Item, Placement, Workshop, pack_together
 
 from .layouts import Layout
 from .pieces import PieceKind
 from .stock import Stock
-
-#: Where pieces lay before: layouts on the first of the sheets, in order.
-NOTHING: tuple[Layout, ...] = ()
 
 
 def realised(
@@ -27,7 +24,7 @@ def realised(
     with_blanks = any(stock.blank is not None for stock in stocks)
     items = [_item(kind, with_blanks) for kind in kinds]
     allowed = [frozenset(k for k, stock in enumerate(stocks) if stock.index in kind.stocks) for kind in kinds]
-    places = pack_several(workshop, [stock.container for stock in stocks], items, effort, seed=seed, allowed=allowed)
+    places = pack_together(workshop, [stock.container for stock in stocks], items, effort, seed=seed, allowed=allowed)
     if places is None:
         return None
     laid: list[list[tuple[PieceKind, Placement]]] = [[] for _ in stocks]

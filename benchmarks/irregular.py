@@ -1,0 +1,81 @@
+"""``irregular``: all items on a strip of the least length."""
+
+from collections.abc import Sequence
+
+from nesting.effort import Budget, Effort
+from nesting.packing import Item, StripLayout, Workshop, pack_strip
+
+from .data import StripInstance, irregular_strips, references
+from .options import Options
+from .records import Record
+from .running import Benchmark
+from .stopwatch import Stopwatch
+from .verifying import Laid, strip_density, strip_faults
+
+#: Instances of the fixed spread: those for which papers give averages.
+CHOSEN = ("dagli", "fu", "jakobs1", "mao", "shapes0", "shapes2", "shirts", "swim", "trousers")
+
+#: Whose averages are printed beside.
+SOURCE = "gardeyn2025"
+
+#: Work units of a usual run.
+WORK = 100_000
+
+#: Pairs of shapes up to which losses are read off grids.
+GRIDS = 4000
+
+Moment = tuple[StripLayout, float, float]
+
+
+def instances(options: Options) -> Sequence[StripInstance]:
+    """Return the instances whose angles are listed."""
+    listed = [one for one in irregular_strips(options.folder) if all(item.rotations for item in one.items)]
+    return options.spread_or_all(listed, lambda every: [one for one in every if one.name in CHOSEN])
+
+
+def measure(instance: StripInstance, seed: int, options: Options) -> list[Record]:
+    """Pack with one seed and return the density reached within each budget."""
+    owners = [index for index, item in enumerate(instance.items) for _ in range(item.quantity)]
+    items = [Item(instance.items[k].polygon, instance.items[k].rotations or ()) for k in owners]
+    watch = Stopwatch()
+    effort = Effort(Budget(seconds=options.seconds) if options.seconds else Budget(work=WORK))
+    moments: list[Moment] = [
+        (layout, watch.seconds, watch.cpu_seconds)
+        for layout in pack_strip(Workshop(most_grids=GRIDS), items, instance.width, effort, seed)
+    ]
+    return [_record(instance, owners, moments, budget, seed, options) for budget in options.budgets or (None,)]
+
+
+def _record(
+    instance: StripInstance,
+    owners: Sequence[int],
+    moments: Sequence[Moment],
+    budget: float | None,
+    seed: int,
+    options: Options,
+) -> Record:
+    """Return the record of the last layout within a budget, verified; of the first if it came later."""
+    in_time = [moment for moment in moments if budget is None or moment[1] <= budget]
+    layout, seconds, cpu_seconds = (in_time or moments[:1])[-1]
+    laid = [Laid(owners[place.item], place.angle, place.x, place.y) for place in layout.placements]
+    reference = references(options.folder).density(instance.name, SOURCE)
+    faults = tuple(strip_faults(instance, laid))
+    return Record(
+        benchmark="irregular",
+        family=instance.family,
+        instance=instance.name,
+        measure="density",
+        value=0.0 if faults else strip_density(instance, laid),
+        reference=reference.value if reference else None,
+        reference_source=reference.told if reference else None,
+        budget=budget,
+        seconds=seconds,
+        cpu_seconds=cpu_seconds,
+        seed=seed,
+        workers=1,
+        verified=not faults,
+        faults=faults,
+    )
+
+
+IRREGULAR = Benchmark(name="irregular", instances=instances, measure=measure)

@@ -1,0 +1,155 @@
+"""All of a set of items in several containers at once, or nothing."""
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from nesting.effort import Effort
+
+from .container import Container
+from .first_fit import Item, Placement
+from .posing import Fixed, Wanted, pose
+from .searching import Search
+from .verifying import is_feasible
+from .wanting import harmless, in_the_way, want_within
+from .workshop import Workshop
+
+Array = NDArray[np.float64]
+
+#: Sweeps without progress after which an attempt goes back to its best, and how often it may.
+PATIENCE, STRIKES = 150, 3
+
+#: Arrangements that are kept, best first, to start from again.
+POOL = 8
+
+#: Share of the attempts that start from nothing once there is a pool.
+FROM_NOTHING = 0.3
+
+#: By how much the order of areas is disturbed where items are laid one after another.
+DISTURBANCE = 0.25
+
+#: Where each item lies: the number of its container, and its place in it.
+Places = tuple[tuple[int, Placement], ...]
+
+
+def pack_together(
+    workshop: Workshop,
+    containers: Sequence[Container],
+    items: Sequence[Item],
+    effort: Effort,
+    *,
+    seed: int = 0,
+    allowed: Sequence[frozenset[int]] | None = None,
+    start: Places = (),
+) -> Places | None:
+    """Return a place for every item, verified, or None if none was found: that proves nothing.
+
+    Parameters
+    ----------
+    workshop : Workshop
+        Its gaps apply; what it prepares serves later calls too.
+    items : sequence of Item
+        Each once. Items with lines are laid in those of their containers alone that have the lines of the first.
+    allowed : sequence of set of int, or None
+        Numbers of the containers in which each item may lie; None for all.
+    start : sequence of (container, Placement)
+        Where some items may lie at first; others are laid around them.
+    """
+    everywhere = frozenset(range(len(containers)))
+    wide = [_allowed(containers, item, everywhere if allowed is None else allowed[k]) for k, item in enumerate(items)]
+    wanted = [_widest(workshop, containers, item, where) for item, where in zip(items, wide, strict=True)]
+    if not all(want.options for want in wanted):
+        return None
+    search = _posed(workshop, containers, items, wanted, wide, effort, seed)
+    if not _found(search, np.array([want.area for want in wanted]), np.random.default_rng(seed), start):
+        return None
+    places = tuple((int(search.layout.container[k]), search.placement(k, k)) for k in range(search.layout.movable))
+    return places if _verified(workshop, containers, items, places) else None
+
+
+def _allowed(containers: Sequence[Container], item: Item, allowed: frozenset[int]) -> frozenset[int]:
+    """Return the containers in which an item is tried: one with lines keeps to those whose lines are alike."""
+    if not item.lines or not allowed:
+        return allowed
+    first = containers[min(allowed)]
+    alike = (k for k in allowed if containers[k].lines == first.lines)
+    return frozenset(k for k in alike if containers[k].outline.bounds == first.outline.bounds)
+
+
+def _widest(workshop: Workshop, containers: Sequence[Container], item: Item, allowed: frozenset[int]) -> Wanted:
+    """Return an item with the options it has in the container that leaves it most: the search clips to each."""
+    found = [want_within(workshop, item, containers[k]) for k in sorted(allowed)]
+    return max(found, key=lambda want: len(want.options), default=Wanted((), 0.0))
+
+
+def _posed(
+    workshop: Workshop,
+    containers: Sequence[Container],
+    items: Sequence[Item],
+    wanted: Sequence[Wanted],
+    allowed: Sequence[frozenset[int]],
+    effort: Effort,
+    seed: int,
+) -> Search:
+    fixed: list[Fixed] = []
+    may_overlap: list[tuple[int, int]] = []
+    for number, container in enumerate(containers):
+        here = in_the_way(workshop, container, number)
+        may_overlap += [(item, len(fixed) + k) for item, k in harmless(items, container, len(here))]
+        fixed += here
+    outlines = [container.outline for container in containers]
+    return pose(workshop, wanted, outlines, fixed, effort, seed, may_overlap, allowed)
+
+
+def _found(search: Search, areas: Array, chance: np.random.Generator, start: Places) -> bool:
+    """Try one arrangement after another until all items are apart, or the effort is spent."""
+    pool: list[tuple[float, Array]] = []
+    _lay(search, start)
+    while True:
+        search.start_anew()
+        order = np.argsort(-areas * chance.uniform(1 - DISTURBANCE, 1 + DISTURBANCE, len(areas)))
+        for item in order:
+            if search.layout.container[item] < 0:
+                search.place(int(item))
+        if (search.layout.container[: len(areas)] < 0).any():
+            return False  # it fits nowhere, whatever lies there
+        if search.separate(PATIENCE, strikes=STRIKES):
+            return True
+        if search.effort.over:
+            return False
+        pool.append((search.least, search.places()))
+        pool.sort(key=lambda one: one[0])
+        del pool[POOL:]
+        _restart(search, areas, chance, pool)
+
+
+def _lay(search: Search, start: Places) -> None:
+    """Lay what is given; nothing else lies anywhere."""
+    tables, layout = search.tables, search.layout
+    layout.container[: layout.movable] = -1
+    for container, place in start:
+        options = range(tables.option[place.item], tables.option[place.item + 1])
+        option = next((o for o in options if search.angles[o] == place.angle), None)
+        if option is not None and layout.allowed[place.item, container]:
+            layout.container[place.item], layout.choice[place.item] = container, option
+            layout.look[place.item] = tables.option_look[option]
+            layout.x[place.item], layout.y[place.item] = place.x, place.y
+
+
+def _restart(search: Search, areas: Array, chance: np.random.Generator, pool: list[tuple[float, Array]]) -> None:
+    """Begin anew, or go back to one of the pool with a few items taken off, larger ones sooner."""
+    layout = search.layout
+    if chance.random() < FROM_NOTHING:
+        layout.container[: layout.movable] = -1
+        return
+    search.restore(pool[min(int(abs(chance.normal()) * len(pool) / 4), len(pool) - 1)][1])
+    count = min(len(areas), 2 + int(chance.integers(max(1, len(areas) // 8))))
+    layout.container[chance.choice(len(areas), count, replace=False, p=areas / areas.sum())] = -1
+
+
+def _verified(workshop: Workshop, containers: Sequence[Container], items: Sequence[Item], places: Places) -> bool:
+    return all(
+        is_feasible(container, items, [place for k, place in places if k == number], workshop.gaps.parts)
+        for number, container in enumerate(containers)
+    )
