@@ -5,6 +5,7 @@ from .container import Container
 from .filling import Filling, fill
 from .first_fit import Item, Placement, Placer, Preference
 from .impossible import Wanted, is_impossible
+from .readiness import compiled, wait_until_compiled
 from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
 from .several import Laid, SeveralLayouts, pack_several
 from .strip import StripLayout, pack_strip
@@ -30,6 +31,7 @@ __all__ = [
     "StripLayout",
     "Wanted",
     "Workshop",
+    "compiled",
     "fill",
     "is_feasible",
     "is_impossible",
@@ -37,4 +39,5 @@ __all__ = [
     "pack_several",
     "pack_strip",
     "pack_together",
+    "wait_until_compiled",
 ]

@@ -14,6 +14,7 @@ from .layouts import Layout, Pool
 from .limits import there_is
 from .master import Selection, selection, wanted
 from .pieces import PieceKind
+from .pricing import filled_for_worth, worths
 from .realising import realised
 from .stock import Stock
 from .tasks import Task
@@ -22,13 +23,16 @@ from .tasks import Task
 FILLED, LEAST_FILLED, MOST_FILLED = 82, 60, 96
 
 #: Work units of one attempt: for each piece, and besides.
-WORK_A_PIECE, WORK_BESIDES = 150, 1000
+WORK_A_PIECE, WORK_BESIDES = 100, 1000
 
 #: By how much an attempt may last longer than that.
-LONGER = (1, 1, 2, 4)
+LONGER = (1, 1, 2, 3)
 
 #: Pieces that are laid at once: of jobs with more, only those of a few sheets.
 MOST_AT_ONCE = 60
+
+#: Share of the steps of such jobs that fill one sheet for the most worth, and what one may spend.
+PRICED, WORK_A_SHEET = 0.7, 2500
 
 #: Sheets of which the pieces are laid anew, and how often such sheets are looked for.
 SEVERAL, LOOKS = (2, 3, 4), 40
@@ -56,7 +60,10 @@ class Improver:
 
     def step(self, best: Selection) -> Selection:
         """Return a cheaper selection, or the same if the step found none."""
-        pieces = sum(sum(layout.counts.values()) for layout in best.layouts)
+        pieces = sum(layout.counts.total() for layout in best.layouts)
+        if pieces > MOST_AT_ONCE and self.chance.random() < PRICED:
+            self._priced_sheet(best)
+            return best
         found = self._several_sheets(best) if pieces > MOST_AT_ONCE else self._all_sheets(best)
         return found if found is not None and found.rank < best.rank else best
 
@@ -92,6 +99,16 @@ class Improver:
             return None if layouts is None else selection(self.task.parts, best.variants, [*rest, *layouts])
         self._reckon(2)
         return None
+
+    def _priced_sheet(self, best: Selection) -> None:
+        """Fill one kind of sheet with pieces of great worth: layouts for the pool, of which many may be cut."""
+        needed = wanted(self.task.parts, best.variants)
+        layouts = [layout for layout in self.pool.layouts if layout.stock in self.task.stocks]
+        self.effort.spend(SOLVER_WORK)
+        worth = worths(needed, layouts)
+        useful = [stock for stock in self.task.stocks if any(stock.index in kind.stocks for kind in needed)]
+        part = self.effort.part(Budget(work=WORK_A_SHEET))
+        self.pool.add([filled_for_worth(self.chance.choice(useful), needed, worth, self.workshop, part, self.chance)])
 
     def _drawn(self, best: Selection) -> list[Layout]:
         """Draw a few sheets, emptier ones sooner."""

@@ -5,7 +5,7 @@ from random import Random
 
 from nesting.effort import Effort
 from nesting.model import Job, NoPlanError, Problem, Share
-from nesting.packing import Placer
+from nesting.packing import Placer, compiled, wait_until_compiled
 
 from . import refusing
 from .choosing import altered, choose
@@ -76,7 +76,7 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
         task = outcomes.next_task(steps)
         steps += 1
         before, best = outcomes.best.rank, outcomes.of(task)
-        if steps % STEPS_PER_PASS == 0:
+        if steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
             better = _pass(task, pool, placer, chance, effort, best)
         else:
             better = improvers[task].step(best)
@@ -90,6 +90,13 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
             yield outcomes
     if ways_told(outcomes) != told:
         yield outcomes
+
+
+def _engine_is_ready(effort: Effort) -> bool:
+    """Whether the packing engine can be used; where the outcome may not depend on time, wait for it."""
+    if effort.budget.seconds is None and not effort.over:
+        wait_until_compiled()
+    return compiled()
 
 
 def _first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> Iterator[Outcomes]:
