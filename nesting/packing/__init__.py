@@ -6,6 +6,7 @@ from .first_fit import Item, Placement, Placer, Preference
 from .several import Laid, SeveralLayouts, pack_several
 from .strip import StripLayout, pack_strip
 from .verifying import is_feasible
+from .warming import warm_up
 from .workshop import Gaps, Workshop
 
 __all__ = [
@@ -24,4 +25,5 @@ __all__ = [
     "is_feasible",
     "pack_several",
     "pack_strip",
+    "warm_up",
 ]

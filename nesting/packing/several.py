@@ -13,7 +13,7 @@ from .container import Container
 from .filling import fill
 from .first_fit import Item, Placement
 from .kernels import NONE
-from .posing import Wanted, pose
+from .posing import Fixed, Wanted, pose
 from .searching import Search
 from .verifying import TOLERANCE, is_feasible
 from .wanting import harmless, in_the_way, want
@@ -161,7 +161,8 @@ class _Problem:
 
     def _pose(self, aim: tuple[int, ...], seed: int) -> Search:
         containers = [self._containers[k] for k in aim]
-        fixed, spared = [], []
+        fixed: list[Fixed] = []
+        spared: list[tuple[int, int]] = []
         for number, container in enumerate(containers):
             here = in_the_way(self._workshop, container, number)
             spared += [(item, len(fixed) + k) for item, k in harmless(self._items, container, len(here))]
@@ -183,8 +184,7 @@ class _Problem:
                 laid.append(Laid(container, tuple(search.placement(int(k), int(k)) for k in inside)))
         gap = self._workshop.gaps.parts
         for one in laid:
-            container = self._containers[one.container]
-            if not is_feasible(container, self._items, one.placements, gap, self._tolerance):
+            if not is_feasible(self._containers[one.container], self._items, one.placements, gap, self._tolerance):
                 return None
         return self._layout(laid, [])
 
