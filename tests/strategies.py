@@ -81,17 +81,19 @@ def panels(draw: st.DrawFn, name: str = "bilge") -> Panel:
 
 @st.composite
 def reaches(draw: st.DrawFn, longest: int = 120) -> Reach:
-    """Return a member in whole units with an even lap, so that every window begins and ends on a whole station."""
+    """Return a member in whole units with an even lap or strap: every window begins and ends on a whole station."""
     start = draw(st.integers(-5, 5))
     length = draw(st.integers(10, longest))
     zones = []
     for _ in range(draw(st.integers(0, 3))):
         begin = draw(st.integers(start - 5, start + length))
         zones.append((begin, begin + draw(st.integers(1, max(1, length // 3)))))
+    band, butted = 2 * draw(st.integers(0, 4)), draw(st.booleans())
     return Reach(
         start=start,
         end=start + length,
-        lap=2 * draw(st.integers(0, 4)),
+        lap=0 if butted else band,
+        strap=band if butted else 0,
         usable=draw(st.integers(max(4, length // 6), length + 5)),
         least_piece=draw(st.integers(1, max(1, length // 4))),
         zones=tuple(zones),

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from nesting.model import Plan
+from nesting.report import chosen_way
 
 
 class Teller(Protocol):
@@ -25,7 +26,9 @@ def tell_as_table(plan: Plan, out: Path, names: Collection[str], *, stopped: boo
         ("sheets", str(totals.sheets)),
         ("lengths", str(totals.lengths)),
         ("joints", str(totals.joints)),
+        *_blank_rows(plan),
         ("waste of sheets", f"{totals.waste_percent:.1f} %"),
+        *_strap_rows(plan),
         ("waste of timber", f"{totals.timber_waste_percent:.1f} %"),
         ("to pay", f"{totals.to_pay:.2f} {currency}"),
         ("joints, in glue and time", f"{totals.joint_cost:.2f} {currency}"),
@@ -36,8 +39,31 @@ def tell_as_table(plan: Plan, out: Path, names: Collection[str], *, stopped: boo
         rows[-1] = ("proven minimum", f"by {totals.bound_reason}")
     for name, value in rows:
         print(f"{name:<26}{value}")
+    _tell_ways(plan)
     print(f"audited: nothing wrong. Open {out / 'index.html'}")
     print(f"{len(names)} files in {out}", file=sys.stderr)
+
+
+def _blank_rows(plan: Plan) -> list[tuple[str, str]]:
+    if not plan.blanks:
+        return []
+    return [("blanks", str(len(plan.blanks))), ("scarfs of blanks", str(plan.totals.scarfs_of_blanks))]
+
+
+def _strap_rows(plan: Plan) -> list[tuple[str, str]]:
+    straps = plan.totals.areas.straps
+    return [("straps behind butts", f"{straps / 1e6:.3f} m²")] if straps else []
+
+
+def _tell_ways(plan: Plan) -> None:
+    """Print what each way of joining panels that was tried comes to."""
+    chosen = chosen_way(plan)
+    for way in plan.ways:
+        if way.objective is None:
+            print(f"{way.way:<26}no plan: {way.told}")
+        else:
+            mark = " (chosen)" if way is chosen else ""
+            print(f"{way.way:<26}{way.objective:.2f} {plan.job.currency}{mark}: {way.told}")
 
 
 def tell_as_json(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
@@ -53,11 +79,14 @@ def _outcome(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) ->
         "sheets": totals.sheets,
         "lengths": totals.lengths,
         "joints": totals.joints,
+        "blanks": len(plan.blanks),
+        "scarfs_of_blanks": totals.scarfs_of_blanks,
         "waste_percent": totals.waste_percent,
         "timber_waste_percent": totals.timber_waste_percent,
         "to_pay": f"{totals.to_pay:.2f}",
         "joint_cost": f"{totals.joint_cost:.2f}",
         "objective": f"{totals.objective:.2f}",
+        "ways": _ways(plan),
         "bound": f"{totals.bound:.2f}",
         "bound_reason": totals.bound_reason,
         "proven": totals.proven,
@@ -66,3 +95,16 @@ def _outcome(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) ->
         "work": plan.work,
         "stopped_early": stopped,
     }
+
+
+def _ways(plan: Plan) -> list[dict[str, Any]]:
+    chosen = chosen_way(plan)
+    return [
+        {
+            "way": way.way,
+            "objective": None if way.objective is None else f"{way.objective:.2f}",
+            "told": way.told,
+            "chosen": way is chosen,
+        }
+        for way in plan.ways
+    ]

@@ -1,4 +1,4 @@
-"""What a panel needs of a sheet at the least: area with its share of the kerf, and laps."""
+"""What a panel needs of a sheet at the least: area with its share of the kerf, laps, and straps."""
 
 import math
 from collections.abc import Sequence
@@ -34,6 +34,7 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
 
     Pieces lie a gap apart, so their outlines grown by half a gap don't overlap. Together these cover the grown
     panel, and each lap, at least as large as the lap's length by the least chord where it can lie, a second time.
+    Behind a butt the strap is cut from such a sheet as well, at least as large in the same way.
     """
     shape = polygon(panel.outline)
     area = float(grown_inside(shape, job.workshop.gap / 2).area)
@@ -42,12 +43,12 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
         rule = job.joints[panel.joint]
         reach = _reach(job, panel, shape.bounds, supplies)
         joints = least_joints(reach) or 0
-        half = reach.lap / 2
+        half = reach.band / 2
         chord = (
             least_chord(shape, reach.start + reach.spacing - half, reach.end - reach.spacing + half) if joints else 0.0
         )
         chord = max(0.0, chord - HAIR)
-        area += joints * reach.lap * chord
+        area += joints * reach.band * chord
         divided = joints * int(rule.cost.of(chord) * 100)
         joined = joints * share_of_scarf(job, rule, chord, supplies) if rule.kind == "scarf" else divided
     return Demand(
@@ -67,7 +68,7 @@ def share_of_scarf(job: Job, rule: JointRule, chord: float, supplies: Sequence[S
 
 
 def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
-    rule = job.joints[panel.joint or ""]
+    rule, thinnest = job.joints[panel.joint or ""], _thinnest(job, panel, supplies)
     west, south, east, north = bounds
     serving = [supply for supply in supplies if sheet_serves(job, supply.sheet, panel)]
     # Along a blank a sheet needs no allowance at its scarfed ends: twice that is more than it can gain.
@@ -76,10 +77,11 @@ def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], su
     return Reach(
         start=west,
         end=east,
-        lap=rule.lap(_thinnest(job, panel, supplies)),
+        lap=rule.lap(thinnest),
         usable=min(longest, job.workshop.longest_piece or longest),
         least_piece=rule.least_piece,
         zones=panel.no_joint,
+        strap=rule.strap_length(thinnest),
     )
 
 
@@ -103,6 +105,6 @@ def _longest(panel: Panel, supply: Supply, height: float) -> float:
 
 
 def _thinnest(job: Job, panel: Panel, supplies: Sequence[Supply]) -> float:
-    """Return the least thickness that the panel's sheets have as measured: the shortest lap there can be."""
+    """Return the least thickness that the panel's sheets have as measured: for the shortest lap or strap."""
     serving = [supply.sheet.true_thickness for supply in supplies if sheet_serves(job, supply.sheet, panel)]
     return min(serving, default=panel.thickness)

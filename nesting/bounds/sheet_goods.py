@@ -6,10 +6,11 @@ from decimal import Decimal
 
 from ortools.sat.python import cp_model
 
-from nesting.model import TOLERANCE, Bound, Job, Panel, sheet_serves
+from nesting.model import TOLERANCE, Bound, Job, sheet_serves
 from nesting.solving import minimize
 
 from .demand import Demand, demand_of
+from .groups import by_material
 from .supply import Supply, supply_of
 
 #: Deterministic solver time for one material and thickness.
@@ -20,11 +21,11 @@ def sheets_bound(job: Job) -> Bound:
     """Return an amount that no plan can be below that joins panels in a way the job allows: sheets to pay and joints.
 
     For each material and thickness a knapsack over whole sheets: for each grade, the sheets of at least that grade
-    must hold the area and laps of the panels that ask for at least that grade.
+    must hold the area, laps and straps of the panels that ask for at least that grade.
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
     demands = [demand_of(job, panel, supplies) for panel in job.panels]
-    material = sum(_least_price(job, group, supplies) for group in _by_material(demands))
+    material = sum(_least_price(job, group, supplies) for group in by_material(demands))
     joints = _least_joint_cost(job, demands, supplies)
     return Bound(amount=Decimal(material + joints) / 100, reason="area and laps against whole sheets")
 
@@ -43,23 +44,6 @@ def _least_scarf(job: Job, supplies: Sequence[Supply]) -> int:
     widths = [supply.width + 2 * job.workshop.allowance for supply in supplies if supply.sheet.size is not None]
     scarfs = [rule for rule in job.joints.values() if rule.kind == "scarf"]
     return min((int(rule.cost.of(max(0.0, width - TOLERANCE)) * 100) for rule in scarfs for width in widths), default=0)
-
-
-def _by_material(demands: Sequence[Demand]) -> list[list[Demand]]:
-    """Part the demands such that no sheet serves two groups: then their least prices add up."""
-    ordered = sorted(demands, key=lambda demand: (demand.panel.material, demand.panel.thickness))
-    groups: list[list[Demand]] = []
-    for demand in ordered:
-        if groups and _alike(groups[-1][-1].panel, demand.panel):
-            groups[-1].append(demand)
-        else:
-            groups.append([demand])
-    return groups
-
-
-def _alike(one: Panel, other: Panel) -> bool:
-    """Whether one sheet might serve both: each may differ from it by the tolerance."""
-    return one.material == other.material and abs(one.thickness - other.thickness) <= 2 * TOLERANCE
 
 
 def _least_price(job: Job, demands: Sequence[Demand], supplies: Sequence[Supply]) -> int:

@@ -1,10 +1,14 @@
-"""Where things lie from a sheet's datum corner, its lower left."""
+"""Where things lie from the datum corner, the lower left, of the sheet or blank that they are on."""
 
 from dataclasses import dataclass
 
-from nesting.model import PanelPiece, Plan, Polygon, UsedSheet
+from nesting.model import Blank, PanelPiece, Plan, Polygon, StrapPiece, UsedSheet
 
 from .canvas import Point
+
+#: What pieces of panels are cut from, and what is cut from it.
+Container = UsedSheet | Blank
+SheetPiece = PanelPiece | StrapPiece
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -22,14 +26,14 @@ class Extents:
         return self.right - self.left, self.top - self.bottom
 
 
-def datum_corner(sheet: UsedSheet) -> Point:
-    """Return the lower left corner of the rectangle that encloses the sheet."""
-    return min(x for x, _ in sheet.outline), min(y for _, y in sheet.outline)
+def datum_corner(container: Container) -> Point:
+    """Return the lower left corner of the rectangle that encloses a sheet or blank."""
+    return min(x for x, _ in container.outline), min(y for _, y in container.outline)
 
 
-def extents(outline: Polygon, sheet: UsedSheet) -> Extents:
-    """Return how far an outline on the sheet lies from its datum corner."""
-    x0, y0 = datum_corner(sheet)
+def extents(outline: Polygon, container: Container) -> Extents:
+    """Return how far an outline on a sheet or blank lies from its datum corner."""
+    x0, y0 = datum_corner(container)
     xs, ys = [x - x0 for x, _ in outline], [y - y0 for _, y in outline]
     return Extents(left=min(xs), bottom=min(ys), right=max(xs), top=max(ys))
 
@@ -48,11 +52,44 @@ def used_sheet(plan: Plan, used_id: str) -> UsedSheet:
     raise ValueError(f"the plan uses no sheet {used_id}")
 
 
-def panel_pieces(plan: Plan, used_id: str) -> tuple[PanelPiece, ...]:
-    """Return the pieces on a sheet from the bottom up, each row from the left."""
-    pieces = [piece for piece in plan.on(used_id) if isinstance(piece, PanelPiece)]
+def made_blank(plan: Plan, blank_id: str) -> Blank:
+    """Return a blank by its id.
+
+    Raises
+    ------
+    ValueError
+        If the plan makes no such blank.
+    """
+    for blank in plan.blanks:
+        if blank.id == blank_id:
+            return blank
+    raise ValueError(f"the plan makes no blank {blank_id}")
+
+
+def container(plan: Plan, name: str) -> Container:
+    """Return a blank or used sheet by its id.
+
+    Raises
+    ------
+    ValueError
+        If the plan has neither.
+    """
+    is_blank = any(blank.id == name for blank in plan.blanks)
+    return made_blank(plan, name) if is_blank else used_sheet(plan, name)
+
+
+def containers(plan: Plan) -> tuple[Container, ...]:
+    """Return what pieces of panels are cut from: blanks, then the sheets that are no part of a blank."""
+    members = {member.used for blank in plan.blanks for member in blank.members}
+    sheets = (used for used in plan.used if isinstance(used, UsedSheet) and used.id not in members)
+    return (*plan.blanks, *sheets)
+
+
+def sheet_pieces(plan: Plan, name: str) -> tuple[SheetPiece, ...]:
+    """Return the pieces and straps on a sheet or blank from the bottom up, each row from the left."""
+    pieces = [piece for piece in plan.on(name) if isinstance(piece, SheetPiece)]
     return tuple(sorted(pieces, key=_lower_left))
 
 
-def _lower_left(piece: PanelPiece) -> tuple[float, float, str]:
+def _lower_left(piece: SheetPiece) -> tuple[float, float, str]:
     return round(min(y for _, y in piece.outline), 1), round(min(x for x, _ in piece.outline), 1), piece.id

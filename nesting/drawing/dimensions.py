@@ -25,8 +25,8 @@ def draw_datum(canvas: Canvas, frame: SheetFrame) -> None:
 
 
 def draw_overall(canvas: Canvas, frame: SheetFrame) -> None:
-    """Draw the length above the sheet and the width to its right."""
-    off, tick = frame.paper(OFF), frame.paper(TICK)
+    """Draw the length above the sheet or blank and the width to its right."""
+    off, tick = frame.paper(frame.above + OFF), frame.paper(TICK)
     y, x = frame.top + off, frame.right + frame.paper(2.0)
     length, width = frame.right - frame.left, frame.top - frame.bottom
     canvas.lines([[(frame.left, y), (frame.right, y)], [(x, frame.bottom), (x, frame.top)]], DIMENSION)

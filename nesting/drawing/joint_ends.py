@@ -1,20 +1,23 @@
-"""Which ends of a piece are bevelled for a scarf, and on which face.
+"""Which ends of a piece are joined, and on which face those of a scarf are bevelled.
 
 One rule for the whole boat: the piece on the side of the low stations is bevelled on its back, the other on its good
 face. As all pieces lie good face up, the first has its bevel underneath and the other on top, and on the good face of
-the joined part the glue line shows at the high end of the lap.
+the joined part the glue line shows at the high end of the lap. The ends of a butt are square.
+
+In a blank the same holds along its x axis, for the sheets that it is made of.
 """
 
+import math
 from dataclasses import dataclass
 
-from nesting.model import Joint, Plan
+from nesting.model import BlankScarf, Joint, PanelPiece, Plan, StripPiece
 
 from .codes import joint_codes
 
 
 @dataclass(frozen=True, kw_only=True)
 class JointEnd:
-    """One end of one piece, to be bevelled.
+    """One end of one piece, to be joined to another piece.
 
     Attributes
     ----------
@@ -30,7 +33,7 @@ class JointEnd:
 
     @property
     def bevel_face(self) -> str:
-        """The face of the panel on which the bevel is planed."""
+        """The face of the panel on which the bevel of a scarf is planed."""
         return "back" if self.high_end else "good face"
 
     @property
@@ -40,29 +43,63 @@ class JointEnd:
 
     @property
     def feather(self) -> float:
-        """Station of the thin edge, where the piece ends."""
+        """Station where the piece ends: in the thin edge of a scarf, or square at a butt."""
         return self.joint.station + self._outward * self.joint.lap / 2
 
     @property
     def heel(self) -> float:
-        """Station at which the bevel begins, at full thickness."""
-        return self.joint.station - self._outward * self.joint.lap / 2
+        """Station up to which the joint reaches into the piece: where the bevel begins, or where the strap ends."""
+        return self.joint.station - self._outward * max(self.joint.lap, self.joint.strap) / 2
 
     @property
     def _outward(self) -> float:
         return 1.0 if self.high_end else -1.0
 
 
-def visible_line(joint: Joint) -> float:
-    """Return the station of the glue line on the good face of the joined part."""
-    return joint.station + joint.lap / 2
+@dataclass(frozen=True, kw_only=True)
+class Crossing:
+    """A scarf of a blank that runs across a piece cut from it, as one of the part's own joints."""
+
+    code: str
+    joint: Joint
+    scarf: BlankScarf
 
 
 def joint_ends(plan: Plan) -> dict[str, tuple[JointEnd, ...]]:
-    """Return the bevelled ends of each piece by its id, from the low stations; none for a whole part."""
+    """Return the joined ends of each piece by its id, from the low stations; none for a whole part."""
     codes = joint_codes(plan)
     ends: dict[str, tuple[JointEnd, ...]] = {piece.id: () for piece in plan.pieces}
-    for joint in sorted(plan.joints, key=lambda joint: joint.station):
+    for joint in sorted(_divisions(plan), key=lambda joint: joint.station):
         for piece_id, high_end in zip(joint.pieces, (True, False), strict=True):
             ends[piece_id] += (JointEnd(code=codes[joint.id], joint=joint, high_end=high_end),)
     return ends
+
+
+def crossings(plan: Plan) -> dict[str, tuple[Crossing, ...]]:
+    """Return the scarfs of a blank that run across each piece by its id, from the low stations; none for most."""
+    codes = joint_codes(plan)
+    scarfs = {scarf.id: scarf for blank in plan.blanks for scarf in blank.scarfs}
+    across: dict[str, tuple[Crossing, ...]] = {piece.id: () for piece in plan.pieces}
+    for joint in sorted(plan.joints, key=lambda joint: joint.station):
+        if joint.scarf:
+            crossing = Crossing(code=codes[joint.id], joint=joint, scarf=scarfs[joint.scarf])
+            across[joint.pieces[0]] += (crossing,)
+    return across
+
+
+def visible_line(joint: Joint, piece: PanelPiece | StripPiece) -> float:
+    """Return the station of the glue line on the good face of the joined part.
+
+    Parameters
+    ----------
+    piece : PanelPiece or StripPiece
+        One piece of the joint. Cut from a blank it may lie with its stations falling along the blank, whose scarfs
+        show at the high end of their laps.
+    """
+    falling = joint.scarf and isinstance(piece, PanelPiece) and math.cos(math.radians(piece.angle)) < 0
+    return joint.station - joint.lap / 2 if falling else joint.station + joint.lap / 2
+
+
+def _divisions(plan: Plan) -> list[Joint]:
+    """Return the joints between two pieces."""
+    return [joint for joint in plan.joints if not joint.scarf]

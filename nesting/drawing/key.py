@@ -17,6 +17,12 @@ SCARFS: tuple[Entry, ...] = (
     (BEVEL, "bevel begins, on top"),
     (STATION, "middle of lap"),
 )
+BUTTS: tuple[Entry, ...] = ((HIDDEN, "the strap behind a butt reaches to here"),)
+SCARFS_OF_BLANKS: tuple[Entry, ...] = (
+    (FEATHER, "glue line on the good face"),
+    (HIDDEN, "glue line on the back"),
+    (STATION, "middle of lap"),
+)
 ALLOWANCE: Entry = (ALLOWED, "saw here, then plane to the wide line")
 TRIMMED: Entry = (TRIM, "trim to here")
 KEPT: Entry = (KEEP, "offcut to keep")

@@ -1,7 +1,7 @@
 """What is written inside a piece: as much as fits, the code before all else."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -9,13 +9,12 @@ from shapely import affinity
 from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
-from nesting.model import PanelPiece
+from nesting.model import StrapPiece
 
 from .arrows import draw_arrow
 from .canvas import Canvas, Point
+from .datum import SheetPiece
 from .hatching import line_points
-from .joint_ends import JointEnd
-from .laps import taken_by_lap
 from .lettering import reading_angle, width_of, write_centred
 from .placement import into_panel, onto_sheet, shape_of
 from .styles import LARGE, MIDDLE, SMALL
@@ -44,10 +43,13 @@ class Row:
 Label = tuple[Row, ...]
 
 
-def draw_label(canvas: Canvas, piece: PanelPiece, code: str, ends: tuple[JointEnd, ...]) -> None:
-    """Write the fullest label that fits, along the piece's own axis; its arrow shows where stations rise."""
-    label, centre = _fitting(piece, code, ends, canvas.scale)
-    angle = reading_angle(piece.angle)
+def draw_label(canvas: Canvas, piece: SheetPiece, code: str, taken: Sequence[BaseGeometry]) -> None:
+    """Write the fullest label that fits, along the piece's own axis; its arrow shows where stations rise.
+
+    ``taken`` are the parts of the piece that joints take up on the drawing.
+    """
+    label, centre = _fitting(piece, code, taken, canvas.scale)
+    angle = reading_angle(_axis(piece))
     width, height = _size(label)
     left, top = -width / 2, height / 2
     for row in label:
@@ -55,9 +57,10 @@ def draw_label(canvas: Canvas, piece: PanelPiece, code: str, ends: tuple[JointEn
         top -= row.height + GAP
 
 
-def described(piece: PanelPiece) -> str:
+def described(piece: SheetPiece) -> str:
     """Return hand and share, such as ``port, piece 1 of 2``."""
-    share = f"piece {piece.index} of {piece.of}" if piece.of > 1 else "whole"
+    share = _share(piece) or "whole"
+    share = f"piece {share}" if " of " in share else share
     return f"{piece.hand}, {share}" if piece.hand else share
 
 
@@ -75,7 +78,7 @@ class _Frame:
         return self.centre[0] + x * cos - y * sin, self.centre[1] + x * sin + y * cos
 
 
-def _draw_row(canvas: Canvas, piece: PanelPiece, row: Row, frame: _Frame, top_left: Point) -> None:
+def _draw_row(canvas: Canvas, piece: SheetPiece, row: Row, frame: _Frame, top_left: Point) -> None:
     left, top = top_left
     words = width_of(row.words, row.height)
     middle = top - row.height / 2
@@ -86,9 +89,11 @@ def _draw_row(canvas: Canvas, piece: PanelPiece, row: Row, frame: _Frame, top_le
         draw_arrow(canvas, *((start, end) if forward else (end, start)))
 
 
-def _labels(piece: PanelPiece, code: str) -> tuple[Label, ...]:
+def _labels(piece: SheetPiece, code: str) -> tuple[Label, ...]:
     """Return all labels from the fullest to the barest."""
-    share = f"{piece.index} of {piece.of}" if piece.of > 1 else ""
+    if isinstance(piece, StrapPiece):
+        return _strap_labels(piece, code)
+    share = _share(piece)
     short = " ".join(word for word in (piece.hand, share) if word)
     full = Row(words=described(piece), height=SMALL)
     name = Row(words=piece.part, height=MIDDLE)
@@ -108,29 +113,51 @@ def _labels(piece: PanelPiece, code: str) -> tuple[Label, ...]:
     )
 
 
-def _fitting(piece: PanelPiece, code: str, ends: tuple[JointEnd, ...], scale: float) -> tuple[Label, Point]:
+def _strap_labels(piece: StrapPiece, code: str) -> tuple[Label, ...]:
+    of = Row(words=" ".join(word for word in (piece.part, piece.hand) if word), height=SMALL)
+    return (
+        (Row(words=code, height=MIDDLE), of),
+        (Row(words=code, height=SMALL), of),
+        (Row(words=code, height=MIDDLE),),
+        (Row(words=code, height=SMALL),),
+    )
+
+
+def _axis(piece: SheetPiece) -> float:
+    """Return the angle along which a piece is long: a strap across its panel."""
+    return piece.angle + 90.0 if isinstance(piece, StrapPiece) else piece.angle
+
+
+def _share(piece: SheetPiece) -> str:
+    """Return which piece of its part it is, if not the whole of it."""
+    if isinstance(piece, StrapPiece):
+        return "strap"
+    return f"{piece.index} of {piece.of}" if piece.of > 1 else ""
+
+
+def _fitting(piece: SheetPiece, code: str, taken: Sequence[BaseGeometry], scale: float) -> tuple[Label, Point]:
     """Return the fullest label with a place for it; if none fits, the barest at the widest place."""
-    room = _room(piece, ends, scale)
+    room = _room(piece, taken, scale)
     places = list(_places(piece, room))
     labels = _labels(piece, code)
     shapely.prepare(room)
     for label in labels:
         for place in places:
-            if room.covers(_box(label, place, piece.angle, scale)):
+            if room.covers(_box(label, place, _axis(piece), scale)):
                 return label, place
     return labels[-1], places[-1]
 
 
-def _room(piece: PanelPiece, ends: tuple[JointEnd, ...], scale: float) -> BaseGeometry:
+def _room(piece: SheetPiece, taken: Sequence[BaseGeometry], scale: float) -> BaseGeometry:
     """Return where in the piece words may stand: off its edges and its laps."""
     whole = shape_of(piece)
     room = whole.buffer(-0.6 * scale)
-    for end in ends:
-        room = room.difference(taken_by_lap(piece, end, scale))
+    for joint in taken:
+        room = room.difference(joint)
     return whole if room.is_empty else room
 
 
-def _places(piece: PanelPiece, room: BaseGeometry) -> Iterator[Point]:
+def _places(piece: SheetPiece, room: BaseGeometry) -> Iterator[Point]:
     """Yield places in a piece's room: the middles of lines across it, the longest first, and its widest place."""
     own = into_panel(room, piece)
     left, low, right, high = own.bounds

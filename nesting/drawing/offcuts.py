@@ -1,22 +1,22 @@
-"""Offcuts that are kept, as they lie on the sheet."""
+"""Offcuts that are kept, as they lie on the sheet or blank."""
 
 import shapely
 from shapely.geometry import Polygon
 
-from nesting.model import SheetOffcut, UsedSheet
+from nesting.model import SheetOffcut
 
 from .canvas import Canvas, Point
-from .datum import extents
+from .datum import Container, extents
 from .lettering import by, width_of, write_centred
 from .styles import KEEP, MIDDLE, SMALL
 
 
-def draw_offcut(canvas: Canvas, offcut: SheetOffcut, sheet: UsedSheet) -> None:
+def draw_offcut(canvas: Canvas, offcut: SheetOffcut, on: Container) -> None:
     """Outline a kept offcut, with its greatest size and the word "keep"."""
     shape = Polygon(offcut.outline)
     left, _, right, _ = shape.bounds
     room = (right - left) / canvas.scale
-    size = by(*extents(offcut.outline, sheet).size)
+    size = by(*extents(offcut.outline, on).size)
     middle = _middle(shape)
     with canvas.group("offcut", f"keep {size}"):
         canvas.area([offcut.outline], KEEP)

@@ -6,23 +6,26 @@ from shapely import affinity
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from nesting.model import PanelPiece
+from nesting.model import StrapPiece
+
+from .datum import SheetPiece
 
 _QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
 
 
-def shape_of(piece: PanelPiece) -> Polygon:
+def shape_of(piece: SheetPiece) -> Polygon:
     """Return the piece as it lies on its sheet."""
-    return Polygon(piece.outline, piece.holes)
+    holes = () if isinstance(piece, StrapPiece) else piece.holes
+    return Polygon(piece.outline, holes)
 
 
-def onto_sheet(shape: BaseGeometry, piece: PanelPiece) -> BaseGeometry:
+def onto_sheet(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
     """Return a shape of the panel's own frame as it lies on the sheet."""
     cos, sin, flip = _attitude(piece)
     return affinity.affine_transform(shape, (cos, -sin * flip, sin, cos * flip, piece.x, piece.y))
 
 
-def into_panel(shape: BaseGeometry, piece: PanelPiece) -> BaseGeometry:
+def into_panel(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
     """Return a shape on the sheet in the panel's own frame: the way back."""
     cos, sin, flip = _attitude(piece)
     x, y = piece.x, piece.y
@@ -30,13 +33,13 @@ def into_panel(shape: BaseGeometry, piece: PanelPiece) -> BaseGeometry:
     return affinity.affine_transform(shape, back)
 
 
-def own_size(piece: PanelPiece) -> tuple[float, float]:
+def own_size(piece: SheetPiece) -> tuple[float, float]:
     """Return the length along the panel's x axis and the width across it, millimetres."""
     left, bottom, right, top = into_panel(shape_of(piece), piece).bounds
     return right - left, top - bottom
 
 
-def _attitude(piece: PanelPiece) -> tuple[float, float, float]:
+def _attitude(piece: SheetPiece) -> tuple[float, float, float]:
     """Return cosine, sine and -1 where mirrored; quarter turns are exact."""
     turn = math.radians(piece.angle)
     cos, sin = _QUARTERS.get(piece.angle % 360, (math.cos(turn), math.sin(turn)))

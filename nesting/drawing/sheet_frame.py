@@ -1,9 +1,10 @@
-"""Where everything stands on the drawing of one sheet, and at what scale it is drawn."""
+"""Where everything stands on the drawing of one sheet or blank, and at what scale it is drawn."""
 
 import math
 from dataclasses import dataclass
 
 from .canvas import Point
+from .datum import Container
 
 #: Drawing scales, 1 to these: those of ISO 5455 with 15 and 25 between, so that common sheets fill an A4 page.
 SCALES = (5, 10, 15, 20, 25, 50, 100)
@@ -19,7 +20,10 @@ TITLE_WIDTH, TITLE_HEIGHT = 86.0, 30.0
 
 @dataclass(frozen=True, kw_only=True)
 class SheetFrame:
-    """The stock's enclosing rectangle, in its own millimetres, and what stands round it."""
+    """The stock's enclosing rectangle, in its own millimetres, and what stands round it.
+
+    ``above`` is room on paper that is kept between the stock and its overall length.
+    """
 
     left: float
     bottom: float
@@ -27,12 +31,18 @@ class SheetFrame:
     top: float
     rows: int
     key_rows: int
+    above: float = 0.0
 
     @property
     def scale(self) -> float:
         """Millimetres of stock for one on paper."""
         least = max((self.right - self.left) / STOCK_WIDTH, (self.top - self.bottom) / STOCK_HEIGHT)
         return next((scale for scale in SCALES if scale >= least), 100 * math.ceil(least / 100))
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Length and width of the stock."""
+        return self.right - self.left, self.top - self.bottom
 
     def paper(self, millimetres: float) -> float:
         """Return how much of the thing millimetres on paper are."""
@@ -61,9 +71,17 @@ class SheetFrame:
     def box(self) -> tuple[float, float, float, float]:
         """The whole drawing: left, bottom, right, top."""
         left, bottom = self.beyond(-LEFT, -self._below)
-        return left, bottom, left + self.paper(WIDTH), self.top + self.paper(TOP)
+        return left, bottom, left + self.paper(WIDTH), self.top + self.paper(self.above + TOP)
 
     @property
     def _below(self) -> float:
         """Height on paper of what stands below the stock."""
         return FIGURES + self.key_rows * KEY_ROW + max(TITLE_HEIGHT, (self.rows + 1) * LEGEND_ROW) + 1.0
+
+
+def frame_round(container: Container, *, rows: int, key_rows: int, above: float = 0.0) -> SheetFrame:
+    """Return the frame round a sheet or blank, with room for so many rows of the list and of the key."""
+    xs, ys = [x for x, _ in container.outline], [y for _, y in container.outline]
+    return SheetFrame(
+        left=min(xs), bottom=min(ys), right=max(xs), top=max(ys), rows=rows, key_rows=key_rows, above=above
+    )

@@ -45,7 +45,7 @@ def fault_words(plan: Plan, sheet: UsedSheet) -> list[str]:
 
 def draw_grain(canvas: Canvas, frame: SheetFrame) -> None:
     """Draw the run of the face grain above the sheet: along its x axis."""
-    y = frame.top + frame.paper(10.5)
+    y = frame.top + frame.paper(frame.above + 10.5)
     draw_double_arrow(canvas, (frame.left, y), (frame.left + frame.paper(20.0), y))
     at = (frame.left + frame.paper(22.0), y - frame.paper(SMALL / 2))
     canvas.text("face grain; all pieces lie good face up; arrows in pieces point to their rising stations", at, SMALL)

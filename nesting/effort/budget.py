@@ -49,6 +49,12 @@ class Effort:
         """Return an effort with a budget of its own that counts here too, and is over when this one is."""
         return Effort(budget, self)
 
+    def share_of_rest(self, share: float) -> "Effort":
+        """Return an effort that may spend a share of what is left; what it spends counts here too."""
+        work, seconds = self.budget.work, self.seconds_left
+        left = None if work is None else max(0, int((work - self.spent) * share))
+        return Effort(Budget(work=left, seconds=None if seconds is None else seconds * share), self)
+
     def stop(self) -> None:
         """Ask the search to end at its next step; safe from a signal handler or another thread."""
         self._stopped.set()
@@ -67,6 +73,13 @@ class Effort:
         if budget.seconds is not None:
             shares.append((time.monotonic() - self._started) / max(budget.seconds, 1e-9))
         return min(max(shares), 1.0)
+
+    @property
+    def seconds_left(self) -> float | None:
+        """Wall-clock seconds until the search has to end; None without such a limit."""
+        if self.budget.seconds is None:
+            return None
+        return max(0.0, self._started + self.budget.seconds - time.monotonic())
 
     @property
     def over(self) -> bool:

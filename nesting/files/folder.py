@@ -28,7 +28,7 @@ def require_usable(folder: Path) -> None:
         raise _refused(folder, f"it can't be reached ({_told(error)})", "Name another folder with --out.") from None
     if not place.is_dir():
         raise _refused(folder, f"{place} is no folder", "Name another folder with --out.")
-    if not os.access(place, os.W_OK | os.X_OK):
+    if not _takes_folders(place):
         raise _refused(folder, f"{place} can't be written", "Name a folder with --out that you may write.")
 
 
@@ -70,6 +70,15 @@ def _require_ours_or_empty(folder: Path) -> None:
     if folder.exists() and any(folder.iterdir()) and _written_by_us(folder) is None:
         reason = f"the folder is not empty and holds no {RUN_RECORD} of ours, so its files are not ours"
         raise _refused(folder, reason, "Name a new or empty folder with --out.")
+
+
+def _takes_folders(place: Path) -> bool:
+    """Whether a folder can be made in a place, found out by making one: permissions alone don't tell."""
+    try:
+        Path(tempfile.mkdtemp(prefix=".nesting-", dir=place)).rmdir()
+    except OSError:
+        return False
+    return True
 
 
 def _fill(folder: Path, files: Mapping[str, str]) -> None:

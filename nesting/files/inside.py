@@ -42,7 +42,7 @@ def named_file(folder: Path, name: str, *, where: str, path: tuple[str | int, ..
                 remedy="Check the name, or put the file there.",
             )
         )
-    return file
+    return folder / name  # as the builder writes it: messages name it so
 
 
 def text_of(file: Path) -> str:

@@ -28,6 +28,7 @@ def read_offsets(file: Path) -> Outline:
     edges: dict[str, list[Nail]] = {"upper": [], "lower": []}
     for line, row in rows:
         edge, nail = _nail(row, file, line)
+        _require_rising(edge, [*edges[edge][-1:], nail], file, line)
         edges[edge].append(nail)
     try:
         return outline_from_offsets(edges["upper"], edges["lower"])
@@ -35,6 +36,12 @@ def read_offsets(file: Path) -> Outline:
         raise JobError(
             Problem(code=error.code, where="offsets", file=file, reason=error.reason, remedy=error.remedy)
         ) from None
+
+
+def _require_rising(edge: str, nails: list[Nail], file: Path, line: int) -> None:
+    if nails[0] is not nails[-1] and nails[-1].station <= nails[0].station:
+        reason = f"the {edge} edge's station {nails[-1].station:g} follows {nails[0].station:g}"
+        raise _wrong(file, line, reason, "List each edge's stations in rising order, each once.", "stations-order")
 
 
 def _rows(file: Path) -> list[tuple[int, dict[str, str]]]:
@@ -79,5 +86,5 @@ def _figure(row: dict[str, str], column: str, file: Path, line: int) -> float:
     return value
 
 
-def _wrong(file: Path, line: int, reason: str, remedy: str) -> JobError:
-    return JobError(Problem(code="offsets", where="offsets", file=file, line=line, reason=reason, remedy=remedy))
+def _wrong(file: Path, line: int, reason: str, remedy: str, code: str = "offsets") -> JobError:
+    return JobError(Problem(code=code, where="offsets", file=file, line=line, reason=reason, remedy=remedy))

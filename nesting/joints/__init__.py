@@ -1,8 +1,8 @@
-"""Scarf geometry, and where joints may lie."""
+"""The geometry of scarfs and butts, and where joints may lie."""
 
 from .boat_stations import boat_station
 from .chord import between, chord, least_chord
-from .dividing import DividingError, divide, has_sound_band
+from .dividing import DividingError, divide, has_sound_band, straps_behind
 from .on_blank import blank_scarfs, offsets_on_blank, stations_on_blank
 from .reaching import Intervals, Reach, least_joints, stations_hold, windows
 from .relaxing import Relief, reliefs
@@ -30,5 +30,6 @@ __all__ = [
     "reliefs",
     "stations_hold",
     "stations_on_blank",
+    "straps_behind",
     "windows",
 ]

@@ -1,7 +1,7 @@
 """Where joints can lie: an exact interval programme over stations."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 #: Stretches of stations, closed, apart and rising.
@@ -23,13 +23,15 @@ class Reach:
     start, end : float
         The member's first and last station.
     lap : float
-        Length of each lap; a station is the middle of one.
+        Length of each lap, 0 for a butt; a station is the middle of one.
     usable : float
         Longest piece that any stock gives, laps included.
     least_piece : float
-        Least distance between joints, and from joint to end; never less than a lap, so that laps keep apart.
+        Least distance between joints, and from joint to end; never less than a band, so that bands keep apart.
     zones : sequence of (from, to)
-        Stretches that no part of a lap may enter; it may touch their ends.
+        Stretches that no part of a band may enter; it may touch their ends.
+    strap : float
+        Length of the strap behind each butt, the station in its middle; 0 for a scarf.
     """
 
     start: float
@@ -38,19 +40,22 @@ class Reach:
     usable: float
     least_piece: float
     zones: Sequence[tuple[float, float]] = ()
+    strap: float = 0.0
+
+    @property
+    def band(self) -> float:
+        """Length of what a joint takes up of the member, lap or strap."""
+        return max(self.lap, self.strap)
 
     @property
     def spacing(self) -> float:
         """Least distance between stations."""
-        return max(self.least_piece, self.lap)
+        return max(self.least_piece, self.band)
 
     def mirrored(self) -> "Reach":
         """Return the same member with its stations counted from the other end."""
         flip = self.start + self.end
-        zones = tuple((flip - end, flip - start) for start, end in self.zones)
-        return Reach(
-            start=self.start, end=self.end, lap=self.lap, usable=self.usable, least_piece=self.least_piece, zones=zones
-        )
+        return replace(self, zones=tuple((flip - end, flip - start) for start, end in self.zones))
 
 
 def reached(reach: Reach) -> list[Intervals]:
@@ -94,10 +99,10 @@ def windows(reach: Reach, count: int) -> tuple[Intervals, ...]:
 def stations_hold(stations: Sequence[float], reach: Reach) -> bool:
     """Whether joints at these stations keep all the rules."""
     points = [reach.start, *stations, reach.end]
-    half = reach.lap / 2
+    half, half_band = reach.lap / 2, reach.band / 2
     if any(after - before < reach.spacing - HAIR for before, after in pairwise(points)) and stations:
         return False
-    if any(s + half > a + HAIR and s - half < b - HAIR for s in stations for a, b in reach.zones):
+    if any(s + half_band > a + HAIR and s - half_band < b - HAIR for s in stations for a, b in reach.zones):
         return False
     starts = [reach.start, *(s - half for s in stations)]
     ends = [*(s + half for s in stations), reach.end]
@@ -137,8 +142,8 @@ def _merged(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
 
 
 def _without(spans: list[tuple[float, float]], reach: Reach) -> Intervals:
-    """Take out the stations whose laps would enter a zone."""
-    return without_open(spans, [(start - reach.lap / 2, end + reach.lap / 2) for start, end in reach.zones])
+    """Take out the stations whose bands would enter a zone."""
+    return without_open(spans, [(start - reach.band / 2, end + reach.band / 2) for start, end in reach.zones])
 
 
 def without_open(spans: list[tuple[float, float]], barred: Sequence[tuple[float, float]]) -> Intervals:

@@ -44,7 +44,7 @@ def _easings(reach: Reach) -> Iterator[tuple[Callable[[float], Reach], float, Ca
     )
     yield (
         lambda less: replace(reach, least_piece=reach.least_piece - less),
-        reach.least_piece - reach.lap,
+        reach.least_piece - reach.band,
         lambda less: f"allow pieces of {math.floor(reach.least_piece - less):g} (now {reach.least_piece:g})",
     )
 

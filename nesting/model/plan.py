@@ -36,13 +36,14 @@ class UsedSheet(Value):
 
 
 class UsedLength(Value):
-    """One length of timber that is cut."""
+    """One length of timber that is cut; no piece touches its faults."""
 
     kind: Literal["length"] = "length"
     id: str
     stock: str
     source: Literal["buy", "rack"]
     length: float
+    faults: tuple[tuple[float, float], ...] = ()
 
 
 class PanelPiece(Value):
@@ -252,11 +253,13 @@ class Way(Value):
     """What the whole job would come to if panels were joined in this way only, by the best plan found for it.
 
     ``objective`` is None where no plan was found; ``told`` says why in that case, and otherwise what it would take.
+    ``tried`` is False if the budget was spent before it could be looked at.
     """
 
     way: Literal["joined", "divided", "mixed"]
     objective: Money | None
     told: str
+    tried: bool = True
 
 
 class Share(Value):

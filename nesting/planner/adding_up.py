@@ -17,6 +17,7 @@ from nesting.model import (
     Share,
     SheetAreas,
     SheetOffcut,
+    StrapPiece,
     StripPiece,
     TimberLengths,
     Totals,
@@ -102,11 +103,12 @@ def sheet_areas(job: Job, share: Share) -> SheetAreas:
     trim = sum(whole.area - shrunk(whole, sheet.trim).area for whole, sheet in zip(wholes, sheets, strict=True))
     parts = sum(panel.quantity * _area(panel.outline.points, panel.outline.holes) for panel in job.panels)
     cut = sum(_area(piece.outline, piece.holes) for piece in share.pieces if isinstance(piece, PanelPiece))
+    straps = sum(_area(piece.outline, ()) for piece in share.pieces if isinstance(piece, StrapPiece))
     kept = sum(_area(o.outline, ()) for o in share.offcuts if isinstance(o, SheetOffcut) and o.kept)
     of_blanks = sum(scarf.lap * scarf.width for scarf in _scarfs(share))
     laps = cut - parts + of_blanks
-    rest = used - parts - laps - trim - kept
-    return SheetAreas(used=used, parts=parts, laps=laps, trim=trim, offcuts=kept, rest=rest)
+    rest = used - parts - laps - straps - trim - kept
+    return SheetAreas(used=used, parts=parts, laps=laps, straps=straps, trim=trim, offcuts=kept, rest=rest)
 
 
 def timber_lengths(job: Job, share: Share) -> TimberLengths:

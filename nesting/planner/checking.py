@@ -1,9 +1,10 @@
 """All that is wrong with a job, found without improving any plan of it."""
 
+from nesting.bounds import shortages
 from nesting.effort import Budget, Effort
 from nesting.lengths import plan_lengths
 from nesting.model import Job, JobError, NoPlanError, Problem
-from nesting.sheets import sheet_plans
+from nesting.sheets import panel_problems, sheet_plans
 
 from .planning import USUAL_WORK
 from .resolving import resolved
@@ -32,7 +33,10 @@ def _outline_problems(job: Job) -> tuple[Problem, ...]:
 
 def _panel_problems(job: Job) -> tuple[Problem, ...]:
     try:
-        next(sheet_plans(resolved(job), seed=0, effort=Effort(Budget(work=0))))
+        job = resolved(job)
+        if problems := (panel_problems(job) or shortages(job)):
+            return problems
+        next(sheet_plans(job, seed=0, effort=Effort(Budget(work=0))))
     except (NoPlanError, JobError) as error:
         return error.problems
     return ()

@@ -20,22 +20,22 @@ def no_kerf(job: Job) -> Iterator[Problem]:
 
 
 def short_least_piece(job: Job) -> Iterator[Problem]:
-    """Hint at a joint whose lap is longer than its least piece, which therefore does not count."""
+    """Hint at a joint whose lap or strap is longer than its least piece, which therefore does not count."""
     for name, rule in job.joints.items():
-        lap = _longest_lap(job, name, rule)
-        if lap > rule.least_piece:
+        band, called = _longest_band(job, name, rule), "lap" if rule.kind == "scarf" else "strap"
+        if band > rule.least_piece:
             yield Problem(
-                code="hint-lap",
+                code=f"hint-{called}",
                 where=f'joint "{name}", least_piece',
                 path=("joints", name, "least_piece"),
-                reason=f"its lap of {lap:g} mm is longer than the least piece of {rule.least_piece:g} mm, "
-                "which is raised to the lap",
-                remedy="Give the least piece that you want between joints, at least a lap.",
+                reason=f"its {called} of {band:g} mm is longer than the least piece of {rule.least_piece:g} mm, "
+                f"which is raised to the {called}",
+                remedy=f"Give the least piece that you want between joints, at least a {called}.",
             )
 
 
-def _longest_lap(job: Job, name: str, rule: JointRule) -> float:
-    """Return the longest lap that a rule makes in this job; 0 if nothing is joined by it."""
+def _longest_band(job: Job, name: str, rule: JointRule) -> float:
+    """Return the longest lap or strap that a rule makes in this job; 0 if nothing is joined by it."""
     thick = [panel.thickness for panel in job.panels if panel.joint == name]
     thick += [strip.section[1] for strip in job.strips if strip.joint == name]
-    return max((rule.lap(thickness) for thickness in thick), default=0.0)
+    return max((rule.band(thickness) for thickness in thick), default=0.0)

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from nesting.auditing import audit
-from nesting.bounds import sheets_bound
+from nesting.bounds import sheets_bound, shortages
 from nesting.effort import Budget, Effort, News, Progress, silence
 from nesting.lengths import plan_lengths
 from nesting.model import AuditError, Bound, Job, NoPlanError, Plan, Share, Way
@@ -42,6 +42,8 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     job = resolved(job)
     progress(News(stage="timber"))
     timber, timber_bound = _timber(job, effort)
+    if short := shortages(job):
+        raise NoPlanError([*panel_problems(job), *short])
     bound = _sum(sheets_bound(job), timber_bound)
     progress(News(stage="sheets", bound=bound.amount, spent=effort.spent))
     best: Plan | None = None
@@ -65,7 +67,7 @@ def _timber(job: Job, effort: Effort) -> tuple[Share, Bound]:
 
 def _compared(plan: Plan) -> bool:
     """Whether it is known what each way of joining would cost, where the job leaves a choice."""
-    return len(plan.ways) != 1
+    return all(way.tried for way in plan.ways)
 
 
 def _sum(sheets: Bound, timber: Bound) -> Bound:

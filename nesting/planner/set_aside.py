@@ -9,7 +9,7 @@ from nesting.model import Job, Problem, same_goods
 KINDS = ("sheets", "panels", "strips")
 
 #: Codes of problems that several parts have together: none of them can be set aside as the one that is wrong.
-SHARED = ("stock-ran-out", "too-little-timber", "no-plan")
+SHARED = ("stock-ran-out", "too-little-stock", "too-little-timber", "no-plan")
 
 Item = tuple[str, int]
 

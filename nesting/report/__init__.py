@@ -1,9 +1,20 @@
 """What goes to the bench: the page, the drawings, and the lists as CSV."""
 
+from .blank_make_up import blank_make_up, blank_scarfs
 from .cut_list import cut_list
 from .joint_schedule import joint_schedule
 from .page import page
 from .shopping import shopping_list
+from .ways import chosen_way
 from .writing import report_files
 
-__all__ = ["cut_list", "joint_schedule", "page", "report_files", "shopping_list"]
+__all__ = [
+    "blank_make_up",
+    "blank_scarfs",
+    "chosen_way",
+    "cut_list",
+    "joint_schedule",
+    "page",
+    "report_files",
+    "shopping_list",
+]

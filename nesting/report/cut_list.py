@@ -3,21 +3,28 @@
 from collections.abc import Collection, Iterator
 
 from nesting.drawing import (
+    Container,
+    Crossing,
     JointEnd,
+    SheetPiece,
+    container,
+    containers,
+    crossings,
     extents,
     joint_ends,
+    millimetres,
     own_size,
-    panel_pieces,
     piece_codes,
+    sheet_pieces,
     strip_pieces,
 )
-from nesting.model import PanelPiece, Plan, StripPiece, UsedLength, UsedSheet
+from nesting.model import Plan, StrapPiece, StripPiece, UsedLength
 
 from .table import Cell, Column, Table, as_csv
 
 COLUMNS = (
     Column("order", "Order"),
-    Column("sheet", "Sheet or length"),
+    Column("sheet", "Blank, sheet or length"),
     Column("code", "Code"),
     Column("part", "Part"),
     Column("copy", "Copy"),
@@ -29,58 +36,84 @@ COLUMNS = (
     Column("from_left", "From left, mm"),
     Column("from_bottom", "From bottom, mm"),
     Column("angle", "Turned, degrees"),
-    Column("joint_ends", "Joint ends"),
+    Column("joint_ends", "Joints"),
+    Column("note", "Note"),
 )
 
 
+#: How a strap lies and how it is glued: it was turned over against its panel.
+STRAP_NOTE = "lies good face up; glued with that face inwards"
+
+
 def cut_list(plan: Plan) -> str:
-    """Return all pieces as CSV: sheet by sheet from the bottom up, then length by length from the left end."""
-    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(_rows(plan, [used.id for used in plan.used]))))
+    """Return all pieces as CSV: blank by blank, sheet by sheet from the bottom up, then each length from its left."""
+    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(_rows(plan, _all(plan)))))
 
 
-def cut_table(plan: Plan, *used_ids: str) -> Table:
-    """Return the pieces on some sheets or lengths, in the order that they have in the whole list."""
-    return Table(caption=f"Cut list of {', '.join(used_ids)}", columns=COLUMNS, rows=tuple(_rows(plan, used_ids)))
+def cut_table(plan: Plan, *names: str) -> Table:
+    """Return the pieces on some blanks, sheets or lengths, in the order that they have in the whole list."""
+    return Table(caption=f"Cut list of {', '.join(names)}", columns=COLUMNS, rows=tuple(_rows(plan, names)))
 
 
-def _rows(plan: Plan, used_ids: Collection[str]) -> Iterator[tuple[Cell, ...]]:
-    codes, ends = piece_codes(plan), joint_ends(plan)
-    for order, (used, piece) in enumerate(_pieces(plan), 1):
-        if used.id not in used_ids:
-            continue
-        share = piece.index, piece.of
-        measured = _on_length(piece, plan) if isinstance(piece, StripPiece) else _on_sheet(piece, used)
-        hand = piece.hand if isinstance(piece, PanelPiece) else ""
-        bevels = "; ".join(_bevel(end) for end in ends[piece.id])
-        yield (order, piece.on, codes[piece.id], piece.part, piece.copy_number, hand, *share, *measured, bevels)
+def _rows(plan: Plan, names: Collection[str]) -> Iterator[tuple[Cell, ...]]:
+    codes, joints = piece_codes(plan), _joints(plan)
+    for order, piece in enumerate(_pieces(plan), 1):
+        if piece.on in names:
+            named = (piece.on, codes[piece.id], piece.part, piece.copy_number)
+            yield (order, *named, *_which(piece), *_measured(piece, plan), joints[piece.id], _note(piece))
 
 
-def _pieces(plan: Plan) -> Iterator[tuple[UsedSheet | UsedLength, PanelPiece | StripPiece]]:
-    for used in plan.used:
-        on: tuple[PanelPiece | StripPiece, ...] = (*panel_pieces(plan, used.id), *strip_pieces(plan, used.id))
-        for piece in on:
-            yield used, piece
+def _all(plan: Plan) -> list[str]:
+    """Return the ids of what pieces are cut from."""
+    return [on.id for on in containers(plan)] + [used.id for used in plan.used if isinstance(used, UsedLength)]
 
 
-def _on_sheet(piece: PanelPiece, used: UsedSheet | UsedLength) -> tuple[Cell, ...]:
-    """Return size in the panel's own frame, and distances from the sheet's datum corner."""
-    if not isinstance(used, UsedSheet):
-        raise ValueError(f"piece {piece.id} of a panel can't lie on {used.id}, which is no sheet")
-    length, width = own_size(piece)
-    place = extents(piece.outline, used)
-    return (
-        round(length, 1),
-        round(width, 1),
-        round(place.left, 1),
-        round(place.bottom, 1),
-        round(piece.angle % 360, 3),
-    )
+def _pieces(plan: Plan) -> Iterator[SheetPiece | StripPiece]:
+    for name in _all(plan):
+        yield from sheet_pieces(plan, name)
+        yield from strip_pieces(plan, name)
+
+
+def _which(piece: SheetPiece | StripPiece) -> tuple[Cell, ...]:
+    """Return its hand, and which piece of how many of its part it is."""
+    if isinstance(piece, StrapPiece):
+        return piece.hand, "strap", None
+    return "" if isinstance(piece, StripPiece) else piece.hand, piece.index, piece.of
+
+
+def _measured(piece: SheetPiece | StripPiece, plan: Plan) -> tuple[Cell, ...]:
+    if isinstance(piece, StripPiece):
+        return _on_length(piece, plan)
+    return _on_sheet(piece, container(plan, piece.on))
+
+
+def _on_sheet(piece: SheetPiece, on: Container) -> tuple[Cell, ...]:
+    """Return size in the panel's own frame, and distances from the datum corner."""
+    place = extents(piece.outline, on)
+    lengths = (*own_size(piece), place.left, place.bottom)
+    return (*(round(length, 1) for length in lengths), round(piece.angle % 360, 3))
 
 
 def _on_length(piece: StripPiece, plan: Plan) -> tuple[Cell, ...]:
     return (round(piece.end - piece.start, 1), plan.job.strip(piece.part).section[0], round(piece.start, 1), None, None)
 
 
-def _bevel(end: JointEnd) -> str:
+def _joints(plan: Plan) -> dict[str, str]:
+    """Return the joints of each piece by its id, in words."""
+    ends, across = joint_ends(plan), crossings(plan)
+    said = {name: [*map(_end, ends[name]), *map(_crossing, across[name])] for name in ends}
+    return {name: "; ".join(words) for name, words in said.items()}
+
+
+def _end(end: JointEnd) -> str:
     which = "high" if end.high_end else "low"
-    return f"{which} end {end.code} bevel on {end.bevel_face}"
+    made = "square, strap behind" if end.joint.kind == "butt" else f"bevel on {end.bevel_face}"
+    return f"{which} end {end.code} {made}"
+
+
+def _crossing(crossing: Crossing) -> str:
+    return f"{crossing.code} across at {millimetres(crossing.joint.station)} (scarf {crossing.scarf.id})"
+
+
+def _note(piece: SheetPiece | StripPiece) -> str:
+    return STRAP_NOTE if isinstance(piece, StrapPiece) else ""

@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from nesting.drawing import joint_codes, piece_codes, visible_line
 from nesting.joints import bevel_angle, boat_station, glue_area
-from nesting.model import Joint, PanelPiece, Plan
+from nesting.model import Joint, PanelPiece, Plan, StrapPiece, StripPiece
 
 from .table import Cell, Column, Table, as_csv
 
 COLUMNS = (
     Column("joint", "Joint"),
+    Column("kind", "Kind"),
     Column("part", "Part"),
     Column("copy", "Copy"),
     Column("hand", "Hand"),
@@ -17,6 +18,8 @@ COLUMNS = (
     Column("boat_station", "Boat station, mm"),
     Column("lap", "Lap, mm"),
     Column("slope", "Slope, to 1"),
+    Column("strap", "Strap, mm"),
+    Column("scarf_of_blank", "Scarf of blank"),
     Column("bevel_angle", "Bevel, degrees"),
     Column("glue_area_cm2", "Glue area, cm²"),
     Column("low_side", "Low side piece"),
@@ -34,41 +37,53 @@ def joint_schedule(plan: Plan) -> str:
 
 
 def joint_table(plan: Plan) -> Table:
-    """Return all joints; the glue area takes the width at the middle of the lap for all of it."""
+    """Return all joints; the glue area takes the width at the station for all of the lap or strap.
+
+    A joint at a scarf of a blank has one piece, on its low side, and no bevel of its own.
+    """
     return Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_rows(plan)))
 
 
 def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
-    joints, pieces = joint_codes(plan), piece_codes(plan)
+    joints, codes = joint_codes(plan), piece_codes(plan)
+    pieces = {piece.id: piece for piece in plan.pieces if not isinstance(piece, StrapPiece)}
     for joint in plan.joints:
-        low, high = joint.pieces[0], joint.pieces[-1]
-        yield _row(plan, joint, joints[joint.id], pieces[low], pieces[high])
+        row = _row(plan, joint, pieces[joint.pieces[0]], _sides(joint, codes))
+        yield (joints[joint.id], *row)
 
 
-def _row(plan: Plan, joint: Joint, code: str, low: str, high: str) -> tuple[Cell, ...]:
+def _row(plan: Plan, joint: Joint, low: PanelPiece | StripPiece, sides: tuple[Cell, ...]) -> tuple[Cell, ...]:
     return (
-        code,
+        joint.kind,
         joint.part,
         joint.copy_number,
-        _hand(plan, joint),
+        low.hand if isinstance(low, PanelPiece) else "",
         round(joint.station, 1),
         _mapped(plan, joint),
-        round(joint.lap, 1),
+        round(joint.lap, 1) if joint.slope else None,
         joint.slope,
+        round(joint.strap, 1) if joint.strap else None,
+        joint.scarf,
         round(bevel_angle(joint.slope), 3) if joint.slope else None,
-        round(glue_area(joint.width, joint.thickness, joint.slope) / 100, 1) if joint.slope else None,
-        low,
-        "back",
-        high,
-        "good face",
-        round(visible_line(joint), 1),
+        round(_glued(joint) / 100, 1),
+        *sides,
+        round(visible_line(joint, low), 1),
         "; ".join(_distances(plan, joint)),
     )
 
 
-def _hand(plan: Plan, joint: Joint) -> str:
-    piece = next(piece for piece in plan.pieces if piece.id == joint.pieces[0])
-    return piece.hand if isinstance(piece, PanelPiece) else ""
+def _glued(joint: Joint) -> float:
+    """Return the glued area in square millimetres: of a butt that of its strap, the square ends left out."""
+    return glue_area(joint.width, joint.thickness, joint.slope) if joint.slope else joint.width * joint.strap
+
+
+def _sides(joint: Joint, codes: dict[str, str]) -> tuple[Cell, ...]:
+    """Return the piece on the low side and the face of its bevel, then those of the other side."""
+    low, high = (codes[piece] for piece in (joint.pieces[0], joint.pieces[-1]))
+    if joint.scarf:
+        return low, None, None, None
+    faces = ("back", "good face") if joint.kind == "scarf" else ("square", "square")
+    return low, faces[0], high, faces[1]
 
 
 def _rows_of(plan: Plan, part: str) -> tuple[tuple[float, float], ...]:

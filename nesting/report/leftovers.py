@@ -1,6 +1,6 @@
 """What is left over and worth keeping."""
 
-from nesting.drawing import by, extents, used_sheet
+from nesting.drawing import by, container, extents
 from nesting.model import LengthOffcut, Plan, SheetOffcut
 
 from .table import Cell, Column, Table
@@ -22,5 +22,5 @@ def leftover_table(plan: Plan) -> Table:
 def _row(plan: Plan, offcut: SheetOffcut | LengthOffcut) -> tuple[Cell, ...]:
     if isinstance(offcut, LengthOffcut):
         return (offcut.on, by(offcut.end - offcut.start), round(offcut.start, 1), None, offcut.value)
-    place = extents(offcut.outline, used_sheet(plan, offcut.on))
+    place = extents(offcut.outline, container(plan, offcut.on))
     return (offcut.on, by(*place.size), round(place.left, 1), round(place.bottom, 1), offcut.value)

@@ -6,7 +6,7 @@ from .table import Cell, Column, Table
 
 SCOPES = {
     "joined": "among plans that scarf sheets first and cut panels from the blanks",
-    "divided": "among plans that cut each panel's pieces first and scarf them after",
+    "divided": "among plans that cut each panel's pieces first and join them after",
     "any": "among all plans",
 }
 
@@ -28,7 +28,8 @@ def outcome_table(plan: Plan) -> Table:
     rows: list[tuple[Cell, ...]] = [
         ("Sheets used", totals.sheets),
         ("Lengths of timber used", totals.lengths),
-        ("Joints", totals.joints),
+        ("Joints in parts", totals.joints),
+        *_blank_rows(plan),
         (f"To pay, {currency}", totals.to_pay),
         (f"Joints, weighed in glue and time and not paid here, {currency}", totals.joint_cost),
         (f"Value of kept offcuts, {currency}", totals.offcut_value),
@@ -40,12 +41,20 @@ def outcome_table(plan: Plan) -> Table:
     )
 
 
+def _blank_rows(plan: Plan) -> list[tuple[Cell, ...]]:
+    """Return counts of blanks, if there are any."""
+    if not plan.blanks:
+        return []
+    return [("Blanks", len(plan.blanks)), ("Scarfs of blanks", plan.totals.scarfs_of_blanks)]
+
+
 def area_table(plan: Plan) -> Table:
     """Return where the area of the used sheets went, square metres and percent."""
     areas = plan.totals.areas
     shares = [
         ("Parts", areas.parts),
         ("Laps of scarfs", areas.laps),
+        *([("Straps behind butts", areas.straps)] if areas.straps else []),
         ("Trim", areas.trim),
         ("Kept offcuts", areas.offcuts),
         ("Rest: kerf (about), faults, scrap", areas.rest),

@@ -7,29 +7,40 @@ from importlib.resources import files
 from jinja2 import Environment, StrictUndefined, Template
 from markupsafe import Markup
 
-from nesting.drawing import by, draw_sheet, draw_some_lengths, extents, panel_pieces, piece_codes
-from nesting.model import Plan, UsedLength, UsedSheet
+from nesting.drawing import (
+    by,
+    containers,
+    draw_blank,
+    draw_sheet,
+    draw_some_lengths,
+    extents,
+    made_of,
+    named_pieces,
+)
+from nesting.model import Blank, PanelPiece, Plan, UsedLength, UsedSheet
 
+from .blank_make_up import finished, make_up_table, scarf_table
 from .cautions import CAUTIONS
 from .cut_list import cut_table
 from .joint_schedule import joint_table
 from .leftovers import leftover_table
 from .outcome import area_table, outcome_table, timber_table, verdict
 from .shopping import from_the_rack, shopping_table
-from .table import Table, is_figure, shown
+from .table import Table, filled, is_figure, shown, without
+from .ways import ways_in_words, ways_table
 
 LENGTHS_A_PAGE = 3
 
 
 @dataclass(frozen=True, kw_only=True)
 class Drawn:
-    """A drawing with its heading, its caption and the table that says the same in words and figures."""
+    """A drawing with its heading, its caption and the tables that say the same in words and figures."""
 
     key: str
     heading: str
     svg: Markup
     caption: str
-    table: Table
+    tables: tuple[Table, ...]
 
 
 def page(plan: Plan) -> str:
@@ -46,9 +57,13 @@ def page(plan: Plan) -> str:
         outcome=outcome_table(plan),
         waste=_waste(plan),
         shares=_shares(plan),
-        sheets=[_sheet(plan, used) for used in plan.used if isinstance(used, UsedSheet)],
+        ways=ways_table(plan),
+        ways_in_words=ways_in_words(plan),
+        blanks=[_blank(plan, blank) for blank in plan.blanks],
+        sheets=[_sheet(plan, on) for on in containers(plan) if isinstance(on, UsedSheet)],
+        kinds=_kinds(plan),
         timber=_timber(plan),
-        joints=joint_table(plan),
+        joints=filled(joint_table(plan)),
         leftovers=leftover_table(plan),
         cautions=CAUTIONS,
         job_mark=plan.job_sha256[:12],
@@ -70,6 +85,7 @@ def _template() -> Template:
 def _intro(plan: Plan) -> str:
     totals = plan.totals
     used = [_counted(totals.sheets, "sheet"), _counted(totals.lengths, "length of timber", "lengths of timber")]
+    used += [_counted(len(plan.blanks), "blank")] if plan.blanks else []
     return f"Material plan: {', '.join(used)}, {_counted(totals.joints, 'joint')}."
 
 
@@ -94,16 +110,38 @@ def _shares(plan: Plan) -> list[Table]:
     return sheets + timber
 
 
+def _kinds(plan: Plan) -> set[str]:
+    """Return which joints of panels there are: "scarf" and "butt" between pieces, "blank" in blanks."""
+    panels = {piece.id for piece in plan.pieces if isinstance(piece, PanelPiece)}
+    return {"blank" if joint.scarf else joint.kind for joint in plan.joints if joint.pieces[0] in panels}
+
+
+def _blank(plan: Plan, blank: Blank) -> Drawn:
+    return Drawn(
+        key=f"blank-{blank.id}",
+        heading=f"Blank {blank.id}: {made_of(blank)}",
+        svg=Markup(draw_blank(plan, blank.id)),
+        caption=f"Blank {blank.id}: {finished(blank)}. From it are cut {named_pieces(plan, blank)}. "
+        "The tables below give the same in figures.",
+        tables=(_make_up(plan, blank), scarf_table([blank]), filled(cut_table(plan, blank.id))),
+    )
+
+
+def _make_up(plan: Plan, blank: Blank) -> Table:
+    """Return the sheets of one blank; its name and finished size stand in the caption of its drawing."""
+    named = ("blank", "finished_length", "finished_width", "diagonal")
+    return without(make_up_table([blank], plan), *named)
+
+
 def _sheet(plan: Plan, sheet: UsedSheet) -> Drawn:
-    codes = piece_codes(plan)
-    pieces = ", ".join(codes[piece.id] for piece in panel_pieces(plan, sheet.id)) or "no piece"
     size = by(*extents(sheet.outline, sheet).size)
     return Drawn(
         key=f"sheet-{sheet.id}",
         heading=f"Sheet {sheet.id}: {sheet.stock}",
         svg=Markup(draw_sheet(plan, sheet.id)),
-        caption=f"Sheet {sheet.id}, {size} mm, with {pieces}. The table below gives the same in figures.",
-        table=cut_table(plan, sheet.id),
+        caption=f"Sheet {sheet.id}, {size} mm, with {named_pieces(plan, sheet)}. "
+        "The table below gives the same in figures.",
+        tables=(filled(cut_table(plan, sheet.id)),),
     )
 
 
@@ -121,5 +159,5 @@ def _lengths(plan: Plan, ids: list[str]) -> Drawn:
         heading=f"Timber {named}",
         svg=Markup(draw_some_lengths(plan, ids)),
         caption=f"{named} with their cuts. The table below gives the same in figures.",
-        table=cut_table(plan, *ids),
+        tables=(filled(cut_table(plan, *ids)),),
     )

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 Cell = str | int | float | Decimal | None
@@ -39,6 +39,21 @@ def as_csv(table: Table) -> str:
     writer.writerow([column.name for column in table.columns])
     writer.writerows([_harmless(cell) if isinstance(cell, str) else shown(cell) for cell in row] for row in table.rows)
     return written.getvalue()
+
+
+def filled(table: Table) -> Table:
+    """Return the table without the columns that are empty in every row: less to scroll through on a page."""
+    return _with_columns(table, [n for n in range(len(table.columns)) if any(shown(row[n]) for row in table.rows)])
+
+
+def without(table: Table, *names: str) -> Table:
+    """Return the table without some columns, by their names in CSV."""
+    return _with_columns(table, [n for n, column in enumerate(table.columns) if column.name not in names])
+
+
+def _with_columns(table: Table, kept: list[int]) -> Table:
+    columns = tuple(table.columns[place] for place in kept)
+    return replace(table, columns=columns, rows=tuple(tuple(row[place] for place in kept) for row in table.rows))
 
 
 def shown(cell: Cell) -> str:

@@ -88,12 +88,11 @@ def _rough_sheets(
     """Add a rough count of sheets by area, and return what those of each kind cost in cents."""
     load: dict[int, list[cp_model.LinearExpr]] = {stock.index: [] for stock in stocks}
     for number, (variant, taken) in enumerate(chosen.items()):
-        for kind in variant.pieces:
+        for place, kind in enumerate(variant.pieces):
             need = parts[kind.panel].hands[kind.hand]
             area = math.ceil(kind.area / UNIT)
             shares = {
-                t: model.new_int_var(0, need, f"y{number}/{kind.index}{kind.hand}/{t}")
-                for t in sorted(kind.stocks & load.keys())
+                t: model.new_int_var(0, need, f"y{number}/{place}/{t}") for t in sorted(kind.stocks & load.keys())
             }
             model.add(sum(shares.values()) == need * taken)
             for t, share in shares.items():

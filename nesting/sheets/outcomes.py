@@ -71,15 +71,21 @@ def ways_told(outcomes: Outcomes) -> tuple[Way, ...]:
     """Return what each way would come to; nothing if there is but one."""
     if len(outcomes.tasks) == 1:
         return ()
-    told = [_told(task, outcomes) for task in outcomes.tasks if outcomes.has(task) or outcomes.failed(task)]
+    told = [_told(task, outcomes) for task in outcomes.tasks]
     pure = [way.objective for way in told if way.way != "mixed" and way.objective is not None]
     # Mixing is told of only if it is better than either: what is good in one way is allowed in both.
-    return tuple(w for w in told if w.way != "mixed" or not pure or (w.objective or min(pure)) < min(pure))
+    return tuple(w for w in told if w.way != "mixed" or _beats(w.objective, pure))
+
+
+def _beats(mixed: Decimal | None, pure: Sequence[Decimal]) -> bool:
+    return mixed is not None and (not pure or mixed < min(pure))
 
 
 def _told(task: Task, outcomes: Outcomes) -> Way:
     if error := outcomes.failed(task):
         return Way(way=task.way, objective=None, told=error.problems[0].reason)
+    if not outcomes.has(task):
+        return Way(way=task.way, objective=None, told="the budget was spent before it was tried", tried=False)
     best = outcomes.of(task)
     sheets = sum(len(layout.stock.members) for layout in best.layouts)
     blanks = sum(layout.stock.blank is not None for layout in best.layouts)

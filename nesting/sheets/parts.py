@@ -17,7 +17,7 @@ from .stock import Stock
 class Part:
     """One panel of the job; ``stocks`` are the kinds of sheet that may serve it, at least one, ``blanks`` of blank.
 
-    ``thickness`` is that of the thickest of them as measured: a lap taken from it is long enough on all.
+    ``thickness`` is that of the thickest of them as measured: a lap or strap taken from it is long enough on all.
     """
 
     index: int
@@ -49,6 +49,7 @@ def part_of(index: int, panel: Panel, stocks: tuple[Stock, ...], job: Job) -> Pa
         usable=min(max(longest_pieces(panel, shape, stocks)), job.workshop.longest_piece or float("inf")),
         least_piece=rule.least_piece if rule else 0.0,
         zones=panel.no_joint,
+        strap=rule.strap_length(thickness) if rule else 0.0,
     )
     return Part(index, panel, shape, thickness, rule, stocks, reach)
 

@@ -19,6 +19,9 @@ ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
 #: Faces whose faults matter, by which faces of a panel are seen. Pieces lie good face up, as the sheet does.
 AVOIDED = {"both": frozenset({"good", "back"}), "good": frozenset({"good"}), "none": frozenset[str]()}
 
+#: A strap lies turned over, and is glued on one face and seen on the other: it takes no fault at all.
+AVOIDED_BY_STRAPS = frozenset({"good", "back", LAP})
+
 #: Angles at which a panel may lie across the scarfs of a blank: its grain runs along it.
 ALONG_A_BLANK = (0, 180)
 
@@ -28,7 +31,9 @@ class PieceKind:
     """One shape, cut once for each copy of its hand; compared by identity.
 
     ``item`` holds the piece in the panel's own frame, to be mirrored about the x axis for the starboard hand;
-    ``stocks`` are the indices of the kinds of sheet, and of blank, on which it may lie and whose box it fits.
+    ``stocks`` are the indices of the kinds of sheet, and of blank, on which it may lie and whose box it fits. Of a
+    strap ``index`` and ``of`` count the panel's joints; its good face looks away from the panel, so it is mirrored
+    where the panel's pieces are not.
     """
 
     panel: int
@@ -38,6 +43,7 @@ class PieceKind:
     rank: int
     item: Item
     stocks: frozenset[int]
+    is_strap: bool = False
 
     @property
     def area(self) -> float:
@@ -53,6 +59,15 @@ def pieces_of(part: Part, shapes: Sequence[Polygon], rank: int) -> tuple[PieceKi
     """Return the piece kinds of a panel cut into ``shapes``, for each hand in turn."""
     return tuple(
         _piece(part, hand, index, len(shapes), shape, rank)
+        for hand in part.hands
+        for index, shape in enumerate(shapes, 1)
+    )
+
+
+def straps_of(part: Part, shapes: Sequence[Polygon], rank: int) -> tuple[PieceKind, ...]:
+    """Return the kinds of the straps behind a panel's butts, for each hand in turn; they come from no blank."""
+    return tuple(
+        _strap(part, hand, index, len(shapes), shape, rank)
         for hand in part.hands
         for index, shape in enumerate(shapes, 1)
     )
@@ -81,11 +96,23 @@ def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: in
     angles = _leaning(straight, part.panel, part.stocks)
     lying = [turned(shape, angle, mirrored=mirrored) for angle in angles]
     sheets = [s.index for s in part.stocks if any(map(s.holds_box, lying))]
-    blanks = [s.index for s in part.blanks if any(map(s.holds_box, straight.values()))]
+    # A panel is cut from a blank whole or not at all: there is no telling its own joints from the blank's otherwise.
+    whole_from = part.blanks if of == 1 else ()
+    blanks = [s.index for s in whole_from if any(map(s.holds_box, straight.values()))]
     if blanks:
         angles = tuple(dict.fromkeys([*angles, *_distinct(straight)]))
     item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP})
     return PieceKind(part.index, hand, index, of, rank, item, frozenset([*sheets, *blanks]))
+
+
+def _strap(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: int) -> PieceKind:
+    mirrored = hand != "starboard"
+    straight = {angle: turned(shape, angle, mirrored=mirrored) for angle in ANGLES[part.panel.grain]}
+    angles = _leaning(straight, part.panel, part.stocks)
+    lying = [turned(shape, angle, mirrored=mirrored) for angle in angles]
+    sheets = frozenset(s.index for s in part.stocks if any(map(s.holds_box, lying)))
+    item = Item(shape, angles, mirrored, AVOIDED_BY_STRAPS)
+    return PieceKind(part.index, hand, index, of, rank, item, sheets, is_strap=True)
 
 
 def _leaning(straight: Mapping[int, Polygon], panel: Panel, stocks: Sequence[Stock]) -> tuple[float, ...]:

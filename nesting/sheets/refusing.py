@@ -1,9 +1,9 @@
 """Says, in the builder's words, why a panel can't be made."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
-from nesting.joints import least_joints, reliefs
+from nesting.joints import Reach, least_joints, reliefs
 from nesting.model import Job, Panel, Problem, same_goods
 
 from .parts import Part
@@ -39,6 +39,10 @@ def no_variant(part: Part, job: Job) -> Problem:
 def no_blank(part: Part, job: Job) -> Problem:
     """Say why a panel that could be divided lies on no blank, where the job allows nothing else."""
     reach, least = part.reach, least_joints(part.reach)
+    divided = f'Divided it can be made, with {least} joint{"s" * (least != 1)}: write way = "both" or "divided".'
+    if part.rule is not None and part.rule.kind == "butt":
+        reason = "it can't be made in one piece, its joint is a butt, and sheets are only scarfed into blanks"
+        return _problem("no-blank", part.index, part.panel, reason, divided)
     longest = job.workshop.longest_piece
     handled = f" no longer than the {longest:g} that can be handled" if longest else ""
     zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
@@ -46,8 +50,7 @@ def no_blank(part: Part, job: Job) -> Problem:
         f"it is {reach.end - reach.start:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
         f"its no-joint zones ({zones}) and {reach.spacing:g} from its ends"
     )
-    remedy = f'Divided it can be made, with {least} joint{"s" * (least != 1)}: write way = "both" or "divided".'
-    return _problem("no-blank", part.index, part.panel, reason, remedy)
+    return _problem("no-blank", part.index, part.panel, reason, divided)
 
 
 def clashing(job: Job) -> Problem:
@@ -69,14 +72,22 @@ def stock_ran_out(job: Job, left: Counter[PieceKind], stocks: Sequence[Stock]) -
         panel = job.panels[index]
         missing = {kind: count for kind, count in left.items() if kind.panel == index}
         area = sum(kind.area * count for kind, count in missing.items())
-        pieces = sum(missing.values())
+        pieces = _counted(missing)
         serving = [s.sheet.name for s in stocks if any(s.index in kind.stocks for kind in missing)]
         reason = (
-            f"stock ran out: {pieces} of its pieces, {area / 1e6:.2f} m2 net, found no room on the sheets there are "
+            f"stock ran out: {pieces}, {area / 1e6:.2f} m2 net, found no room on the sheets there are "
             f"({_listed(serving)}); that none was found proves nothing"
         )
         problems.append(_problem("stock-ran-out", index, panel, reason, "Raise available, or add another sheet."))
     return problems
+
+
+def _counted(missing: Mapping[PieceKind, int]) -> str:
+    """Return how many pieces and straps of a panel these are, in words."""
+    straps = sum(count for kind, count in missing.items() if kind.is_strap)
+    pieces = sum(missing.values()) - straps
+    told = [f"{pieces} of its pieces"] * (pieces > 0) + [f"{straps} of its straps"] * (straps > 0)
+    return " and ".join(told)
 
 
 def _too_long_to_handle(part: Part, job: Job) -> Problem:
@@ -107,12 +118,16 @@ def _no_station(part: Part) -> Problem:
     reach = part.reach
     zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
     reason = (
-        f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} with its laps of "
-        f"{reach.lap:g}; no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
+        f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} {_joined_by(reach)}; "
+        f"no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
     )
     helps = [f"{relief.words}, with {relief.joints} joint{'s' * (relief.joints != 1)}" for relief in reliefs(reach)]
     remedy = f"Any one of these helps: {'; '.join(helps)}." if helps else "Ease two of these rules together."
     return _problem("no-station", part.index, part.panel, reason, remedy)
+
+
+def _joined_by(reach: Reach) -> str:
+    return f"and each strap {reach.strap:g}" if reach.strap else f"with its laps of {reach.lap:g}"
 
 
 def _too_wide(part: Part, least: int) -> Problem:

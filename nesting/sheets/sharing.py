@@ -7,7 +7,7 @@ from itertools import count
 from shapely.geometry import Polygon
 
 from nesting.joints import chord
-from nesting.model import Blank, Job, Joint, PanelPiece, Share, SheetOffcut, UsedSheet
+from nesting.model import Blank, Job, Joint, PanelPiece, Share, SheetOffcut, StrapPiece, UsedSheet
 from nesting.outlines import moved, ring_points, turned
 from nesting.packing import Container, Placement
 
@@ -59,7 +59,7 @@ def share_of(job: Job, parts: Sequence[Part], selection: Selection) -> Share:
     """Return the share of the plan that a selection makes."""
     copies, names = Copies(parts), Names()
     layouts = sorted(selection.layouts, key=lambda layout: (layout.stock.index, -layout.area))
-    pieces: list[PanelPiece] = []
+    pieces: list[PanelPiece | StrapPiece] = []
     joints: list[Joint] = []
     used: list[UsedSheet] = []
     blanks: list[Blank] = []
@@ -72,9 +72,12 @@ def share_of(job: Job, parts: Sequence[Part], selection: Selection) -> Share:
             blanks.append(blank_of(names.next_blank(), layout.stock, layout.stock.blank, sheets))
             on = blanks[-1].id
         for kind, place in layout.laid:
-            pieces.append(_piece(job, on, kind, place, copies))
+            if kind.is_strap:
+                pieces.append(_strap(job, on, kind, place, copies))
+                continue
+            pieces.append(piece := _piece(job, on, kind, place, copies))
             if kind.item.lines:
-                joints += joints_across(parts[kind.panel], kind, pieces[-1], blanks[-1])
+                joints += joints_across(parts[kind.panel], kind, piece, blanks[-1])
         leftovers += _offcuts(job, on, layout, [_lying(kind, place) for kind, place in layout.laid])
     for variant in selection.variants:
         if variant.way == "divided":
@@ -131,6 +134,29 @@ def _piece(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies)
     )
 
 
+def _strap(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies) -> StrapPiece:
+    part, copy = job.panels[kind.panel].name, copies.next_of(kind)
+    joint = joint_id(part, copy, kind.index)
+    return StrapPiece(
+        id=f"{joint}/strap",
+        part=part,
+        copy_number=copy,
+        hand=kind.hand,
+        joint=joint,
+        on=on,
+        outline=ring_points(_lying(kind, place).exterior),
+        x=place.x,
+        y=place.y,
+        angle=float(place.angle),
+        mirrored=kind.item.mirrored,
+    )
+
+
+def joint_id(part: str, copy: int, number: int) -> str:
+    """Return the id of a joint between pieces, counted from the low stations."""
+    return f"{part}-{copy}/J{number}"
+
+
 def piece_id(part: str, copy: int, index: int) -> str:
     """Return the id of a piece."""
     return f"{part}-{copy}-{index}"
@@ -152,12 +178,14 @@ def _joints(part: Part, variant: Variant) -> Iterator[Joint]:
         for number, station in enumerate(variant.stations, 1):
             width = chord(part.shape, station)
             yield Joint(
-                id=f"{panel.name}-{copy}/J{number}",
+                id=joint_id(panel.name, copy, number),
+                kind=part.rule.kind,
                 part=panel.name,
                 copy_number=copy,
                 station=station,
                 lap=part.reach.lap,
-                slope=part.rule.slope,
+                slope=part.rule.slope if part.rule.kind == "scarf" else None,
+                strap=part.reach.strap,
                 thickness=part.thickness,
                 width=width,
                 pieces=(piece_id(panel.name, copy, number), piece_id(panel.name, copy, number + 1)),

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from nesting.joints import DividingError, boat_station, chord, divide
+from nesting.joints import DividingError, boat_station, chord, divide, straps_behind
 from nesting.model import TOLERANCE, Job
 
 from .parts import Part, longest_pieces
-from .pieces import PieceKind, pieces_of
+from .pieces import PieceKind, pieces_of, straps_of
 from .stations import station_tuples
 
 
@@ -15,6 +15,7 @@ from .stations import station_tuples
 class Variant:
     """A panel made in one way, with its joints at ``stations``; ``joint_cost``, in cents, is for one copy.
 
+    ``pieces`` are all that has to be cut for it, straps behind butts among them.
     Whole panels go with either way; those cut from a blank cost no joints of their own: the blank's are paid for.
     """
 
@@ -51,12 +52,19 @@ def can_be_handled(part: Part, job: Job) -> bool:
 def _variant(part: Part, stations: tuple[float, ...], job: Job) -> Variant | None:
     """Return the panel so divided, or None if a piece is not sound or fits no sheet."""
     try:
-        shapes = divide(part.shape, stations, part.reach.lap)
+        pieces = _cut(part, stations, job.rank(part.panel.grade))
     except DividingError:
         return None
-    pieces = pieces_of(part, shapes, job.rank(part.panel.grade))
     if not all(piece.stocks for piece in pieces):
         return None
     cost = sum(int(part.rule.cost.of(chord(part.shape, s)) * 100) for s in stations) if part.rule else 0
     along_boat = tuple(boat_station(station, part.panel.boat_stations) for station in stations)
     return Variant(part.index, stations, along_boat, pieces, cost, "divided" if stations else "whole")
+
+
+def _cut(part: Part, stations: tuple[float, ...], rank: int) -> tuple[PieceKind, ...]:
+    """Return what has to be cut: the pieces, and behind each butt a strap."""
+    pieces = pieces_of(part, divide(part.shape, stations, part.reach.lap, part.reach.strap), rank)
+    if not part.reach.strap:
+        return pieces
+    return (*pieces, *straps_of(part, straps_behind(part.shape, stations, part.reach.strap), rank))

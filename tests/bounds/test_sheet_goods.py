@@ -118,3 +118,28 @@ def test_a_slanting_panel_may_be_longer_than_any_upright_one_and_the_bound_knows
     share = next(sheet_plans(asked, seed=0, effort=Effort(Budget())))
     assert share.joints == ()
     assert sheets_bound(asked).amount == Decimal("84.00")
+
+
+def test_straps_count_as_area_and_butts_as_joints() -> None:
+    """Three panels 4840 x 200 fill a sheet of 2420 x 1200 to the last: a strap behind each butt asks for a second.
+
+    Each butt costs 1.00 and 4.00 a metre on 200 mm: 1.80 (computed).
+    """
+    asked = job(panel("side", 4840, 200, quantity=3, joint="butt"), workshop={"kerf": 0})
+    assert sheets_bound(asked).amount == Decimal("168.00") + 3 * Decimal("1.80")
+
+
+@settings(max_examples=25)
+@given(st.lists(small, min_size=1, max_size=4), st.sampled_from([0, 3]), st.sampled_from(["divided", "both"]))
+def test_no_plan_with_butts_is_below_the_bound(sizes: list[tuple[int, int, int]], kerf: int, way: str) -> None:
+    """Butts beside scarfs, tapered panels among them: sheets, joints and scarfs of blanks cost at least the bound."""
+    panels = [
+        panel(f"p{k}", 1, 1, quantity=count, joint="scarf" if k == 1 else "butt")
+        | {"outline": {"points": [[0, 0], [length, 0], [length, width / 2], [0, width]]}}
+        for k, (length, width, count) in enumerate(sizes)
+    ]
+    asked: Job = job(*panels, workshop={"kerf": kerf, "way": way})
+    share = next(sheet_plans(asked, seed=0, effort=Effort(Budget())))
+    scarfs = [scarf for blank in share.blanks for scarf in blank.scarfs]
+    paid = asked.sheets[0].price * len(share.used) + sum(joint.cost for joint in (*share.joints, *scarfs))
+    assert sheets_bound(asked).amount <= paid

@@ -27,14 +27,14 @@ def test_codes_follow_the_order_of_the_job():
     """The first part is A, its pieces are counted copy by copy from the low stations."""
     codes = piece_codes(PLAN)
     assert [codes[f"bilge-{copy}-{index}"] for copy in (1, 2) for index in (1, 2)] == ["A1", "A2", "A3", "A4"]
-    assert codes["transom-2"] == "B2"
-    assert codes["gunwale-1-1"] == "C1"
+    assert codes["transom-2"] == "C2"
+    assert codes["gunwale-1-1"] == "D1"
     assert list(joint_codes(PLAN).values()) == ["J1", "J2", "J3", "J4"]
 
 
 def test_letters_go_on_after_z_and_never_repeat():
-    """After Z comes AA; I and O look like figures, J, L and S name joints, lengths and sheets."""
-    assert [_letters(index) for index in (0, 8, 9, len(LETTERS) - 1, len(LETTERS))] == ["A", "K", "M", "Z", "AA"]
+    """After Z comes AA; I and O look like figures, B, J, L and S name blanks, joints, lengths and sheets."""
+    assert [_letters(index) for index in (0, 7, 8, len(LETTERS) - 1, len(LETTERS))] == ["A", "K", "M", "Z", "AA"]
     assert len({_letters(index) for index in range(2000)}) == 2000
     assert not {"I", "O", "J", "L", "S"} & set(LETTERS)
 
@@ -124,6 +124,6 @@ def test_a_sheet_is_drawn_as_large_as_the_paper_takes(size, scale):
 def test_a_tiny_piece_bears_its_code_alone():
     """What does not fit is left to the list below the drawing."""
     piece = PIECES["transom-2"].model_copy(update={"outline": ((0, 0), (90, 0), (90, 60), (0, 60)), "holes": ()})
-    label, centre = _fitting(piece, "B2", (), 10)
-    assert [row.words for row in label] == ["B2"]
+    label, centre = _fitting(piece, "C2", (), 10)
+    assert [row.words for row in label] == ["C2"]
     assert centre == pytest.approx((45, 30), abs=1)

@@ -29,7 +29,7 @@ def test_every_piece_bears_its_code_and_every_cut_its_running_distance():
     assert {"keep 1357", "rest 597"} <= set(words)
 
 
-@pytest.mark.parametrize(("code", "feather", "heel", "kind"), [("C1", 3000, 2760, "hidden"), ("C2", 0, 240, "bevel")])
+@pytest.mark.parametrize(("code", "feather", "heel", "kind"), [("D1", 3000, 2760, "hidden"), ("D2", 0, 240, "bevel")])
 def test_the_laps_of_a_strip_lie_at_its_joined_end(code, feather, heel, kind):
     """The low piece ends in its lap, bevelled underneath; the other begins with it, bevelled on top."""
     piece = group_of(root_of(draw_lengths(PLAN)), "piece", code)

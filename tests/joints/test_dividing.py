@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from shapely import affinity, unary_union
 from shapely.geometry import Polygon, box
 
-from nesting.joints import DividingError, between, divide, has_sound_band, joined_length
+from nesting.joints import DividingError, between, divide, has_sound_band, joined_length, straps_behind
 from tests.strategies import panel_polygons, star_polygons, tenths
 
 
@@ -128,3 +128,35 @@ def test_a_lap_that_just_touches_a_step_is_sound() -> None:
     stepped = Polygon([(0, 0), (1000, 0), (1000, 200), (400, 200), (400, 300), (0, 300)])
     assert has_sound_band(stepped, 424, 48)
     assert [piece.area for piece in divide(stepped, [424], 48)] == pytest.approx([400 * 300 + 48 * 200, 600 * 200])
+
+
+def test_a_rectangle_in_two_with_a_butt() -> None:
+    """Computed: 4000 x 300 at 1500 makes 1500 x 300 and 2500 x 300, which meet; the strap of 90 lies from 1455."""
+    panel = box(0, 0, 4000, 300)
+    assert [piece.bounds for piece in divide(panel, [1500], 0, 90)] == [(0, 0, 1500, 300), (1500, 0, 4000, 300)]
+    assert [strap.bounds for strap in straps_behind(panel, [1500], 90)] == [(1455, 0, 1545, 300)]
+
+
+@given(divided())
+def test_butted_pieces_have_the_panels_area_and_each_strap_spans_its_joint(
+    case: tuple[Polygon, list[float], float],
+) -> None:
+    """Nothing overlaps; a strap lies on both its pieces alike, and follows the panel's edges."""
+    panel, stations, strap = case
+    pieces, straps = divide(panel, stations, 0, strap), straps_behind(panel, stations, strap)
+    assert sum(piece.area for piece in pieces) == pytest.approx(panel.area, rel=1e-12)
+    assert len(straps) == len(stations)
+    for behind, station, (before, after) in zip(straps, stations, pairwise(pieces), strict=True):
+        assert before.bounds[2] == after.bounds[0] == station
+        assert behind.bounds[0::2] == pytest.approx((station - strap / 2, station + strap / 2))
+        assert before.intersection(behind).area + after.intersection(behind).area == pytest.approx(behind.area)
+        assert between(panel, station - strap / 2, station + strap / 2).symmetric_difference(behind).area < 1e-6
+
+
+def test_a_strap_over_a_hole_is_refused_though_the_butt_itself_is_clear_of_it() -> None:
+    """The hole lies 20 to 40 from the butt, and the strap reaches 45."""
+    holed = box(0, 0, 1000, 300).difference(box(520, 100, 540, 200))
+    for cut in (lambda: divide(holed, [500], 0, 90), lambda: straps_behind(holed, [500], 90)):
+        with pytest.raises(DividingError, match="station 500"):
+            cut()
+    assert len(divide(holed, [470], 0, 90)) == 2

@@ -15,10 +15,10 @@ from tests.strategies import reaches
 def _allowed(stations: tuple[float, ...], reach: Reach) -> bool:
     """State the rules once more, plainly: zones, least distances, longest piece."""
     half = reach.lap / 2
-    clear = all(s + half <= a or s - half >= b for s in stations for a, b in reach.zones)
+    clear = all(_clear(station, reach) for station in stations)
     marks = (reach.start, *stations, reach.end)
     apart = not stations or all(
-        after - before >= max(reach.least_piece, reach.lap) for before, after in pairwise(marks)
+        after - before >= max(reach.least_piece, reach.lap, reach.strap) for before, after in pairwise(marks)
     )
     begins = (reach.start, *(s - half for s in stations))
     ends = (*(s + half for s in stations), reach.end)
@@ -33,7 +33,7 @@ def _every(reach: Reach, count: int) -> Iterator[tuple[int, ...]]:
 
 def _least_by_search(reach: Reach) -> int | None:
     """Breadth first over whole stations."""
-    half, spacing = reach.lap / 2, max(reach.least_piece, reach.lap)
+    half, spacing = reach.lap / 2, max(reach.least_piece, reach.lap, reach.strap)
     if reach.end - reach.start <= reach.usable:
         return 0
     whole = [s for s in range(int(reach.start), int(reach.end) + 1) if _clear(s, reach)]
@@ -46,7 +46,8 @@ def _least_by_search(reach: Reach) -> int | None:
 
 
 def _clear(station: float, reach: Reach) -> bool:
-    return all(station + reach.lap / 2 <= a or station - reach.lap / 2 >= b for a, b in reach.zones)
+    half = (reach.lap or reach.strap) / 2
+    return all(station + half <= a or station - half >= b for a, b in reach.zones)
 
 
 @given(reaches(longest=70))
@@ -97,10 +98,11 @@ def test_from_the_other_end_the_same_joints_are_possible(reach: Reach) -> None:
 
 @given(reaches(longest=200), st.integers(1, 40))
 def test_easier_rules_never_ask_for_more_joints(reach: Reach, by: int) -> None:
-    """Longer stock, a shorter lap, shorter pieces, smaller or fewer zones."""
+    """Longer stock, a shorter lap or strap, shorter pieces, smaller or fewer zones."""
     easier = [
         replace(reach, usable=reach.usable + by),
         replace(reach, lap=max(0, reach.lap - 2 * by)),
+        replace(reach, strap=max(0, reach.strap - 2 * by)),
         replace(reach, least_piece=max(1, reach.least_piece - by)),
         replace(reach, zones=tuple((a + min(by, b - a), b) for a, b in reach.zones)),
         replace(reach, zones=reach.zones[1:]),
@@ -117,6 +119,7 @@ def test_a_window_for_one_joint_ends_where_the_rules_do(reach: Reach, scale: flo
         start=reach.start * scale,
         end=reach.end * scale,
         lap=reach.lap * scale,
+        strap=reach.strap * scale,
         usable=reach.usable * scale,
         least_piece=reach.least_piece * scale,
         zones=tuple((a * scale, b * scale) for a, b in reach.zones),
@@ -194,3 +197,18 @@ def test_laps_keep_apart_even_where_pieces_may_be_short() -> None:
 def test_39_joints_are_still_found() -> None:
     """A chain of forty pieces; beyond that something else is wrong."""
     assert least_joints(Reach(start=0, end=4000, lap=0, usable=100, least_piece=1)) == 39
+
+
+def test_a_butt_keeps_half_its_strap_off_a_zone_and_takes_nothing_of_the_length() -> None:
+    """Computed: 4000 from 2420, strap 90: a joint from 1580 to 2420, less the zone 2000 to 2200 with 45 either side."""
+    reach = Reach(start=0, end=4000, lap=0, strap=90, usable=2420, least_piece=300, zones=((2000, 2200),))
+    assert windows(reach, 1) == (((1580, 1955), (2245, 2420)),)
+    assert least_joints(replace(reach, end=4840, zones=())) == 1
+    assert least_joints(replace(reach, end=4840, zones=(), lap=48, strap=0)) == 2
+
+
+def test_straps_longer_than_the_least_piece_keep_apart() -> None:
+    """Two straps of 200 would overlap if their butts stood 150 apart."""
+    reach = Reach(start=0, end=1000, lap=0, strap=200, usable=600, least_piece=100)
+    assert not stations_hold([400, 550], reach)
+    assert stations_hold([400, 600], reach)

@@ -46,6 +46,7 @@ def test_every_relief_is_no_larger_than_it_must_be(reach: Reach) -> None:
                     start=reach.start,
                     end=reach.end,
                     lap=reach.lap,
+                    strap=reach.strap,
                     usable=reach.usable,
                     least_piece=reach.least_piece,
                     zones=tuple(zones),

@@ -35,6 +35,7 @@ def jobs(draw: st.DrawFn, *, limited: bool = True, timber: bool = True) -> Table
         "workshop": draw(_workshops()),
         "joints": {
             "scarf": {"slope": 8, "least_piece": 350, "cost": {"each": "2.00", "per_m": "6.00"}},
+            "butt": {"kind": "butt", "strap": 15, "least_piece": 80, "cost": {"each": "1.00", "per_m": "4.00"}},
             "timber": {"slope": 10, "least_piece": 250, "cost": {"each": "1.50"}},
         },
         "sheets": draw(_sheets(limited)),
@@ -66,7 +67,7 @@ def _workshops() -> st.SearchStrategy[Table]:
 def _panels(draw: st.DrawFn, name: str) -> Table:
     outline = draw(st.one_of(_rectangles(), _hull_panels(), _holed(), _round_ended()))
     handed = draw(st.booleans())
-    joint = draw(st.sampled_from(["scarf", "scarf", "scarf", None]))
+    joint = draw(st.sampled_from(["scarf", "scarf", "butt", None]))
     return {
         "name": name,
         "material": "gaboon",

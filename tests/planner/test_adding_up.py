@@ -13,6 +13,7 @@ from nesting.model import (
     Purchase,
     Share,
     SheetOffcut,
+    StrapPiece,
     StripPiece,
     UsedLength,
     UsedSheet,
@@ -147,3 +148,15 @@ def test_nothing_used_comes_to_nothing() -> None:
     assert sums.proven
     assert (sums.waste_percent, sums.timber_waste_percent) == (0, 0)
     assert purchases(nothing, Share()) == ()
+
+
+def test_a_strap_is_told_apart_from_parts_and_laps() -> None:
+    """The same with a strap of 90 x 180 beside: it comes out of the rest."""
+    strap = {"id": "a/strap", "part": "side", "copy": 1, "hand": "", "joint": "a", "on": "S1", "angle": 0}
+    strap |= {"outline": box(1700, 1020, 90, 180), "x": 0, "y": 0, "mirrored": True}
+    made = share()
+    with_strap = made.model_copy(update={"pieces": (*made.pieces, StrapPiece.model_validate(strap))})
+    before, after = sheet_areas(asked(), made), sheet_areas(asked(), with_strap)
+    assert (before.straps, after.straps) == (0, 90 * 180)
+    assert after.rest == pytest.approx(before.rest - 90 * 180)
+    assert (after.parts, after.laps, after.used) == (before.parts, before.laps, before.used)

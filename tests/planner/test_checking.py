@@ -61,7 +61,7 @@ def test_stock_that_runs_out_is_told_beside_what_is_wrong_by_itself() -> None:
     )
     assert told(short) == [
         ("too-large", ("panels", 0)),
-        ("stock-ran-out", ("panels", 1)),
+        ("too-little-stock", ("sheets", 0)),
         ("too-long", ("strips", 0)),
         ("too-little-timber", ("strips", 1)),
     ]

@@ -97,6 +97,14 @@ def test_a_lap_longer_than_the_least_piece_is_hinted_at(least: float, told: bool
     assert ("hint-lap" in found) is told
 
 
+@pytest.mark.parametrize(("least", "told"), [(300, False), (90, False), (89, True)])
+def test_a_strap_longer_than_the_least_piece_is_hinted_at(least: float, told: bool) -> None:
+    """In 6 mm plywood a strap of 15 times the thickness is 90 mm."""
+    butt = {"kind": "butt", "least_piece": least}
+    asked = job(panel("side", 4000, 300, joint="butt"), joints={"butt": butt})
+    assert ("hint-strap" in codes(asked)) is told
+
+
 def _joined(part: dict[str, Any], least: float) -> Job:
     joints = {"scarf": {**SCARF, "least_piece": least}}
     return Job.model_validate({"joints": joints, "sheets": [PLY], "panels": [part]})

@@ -24,6 +24,7 @@ from nesting.model import (
     Plan,
     Problem,
     SheetOffcut,
+    StrapPiece,
     StripPiece,
     UsedLength,
     UsedSheet,
@@ -75,18 +76,21 @@ def money_adds_up(made: Plan) -> None:
 
 
 def sheet_areas_add_up(made: Plan) -> None:
-    """Assert each area from the polygons, and that the five make up the sheets."""
+    """Assert each area from the polygons, and that the six make up the sheets."""
     areas, sheets = made.totals.areas, [used for used in made.used if isinstance(used, UsedSheet)]
     parts = sum(net_area(p.outline.points, p.outline.holes) * p.quantity for p in made.job.panels)
     pieces = sum(net_area(p.outline, p.holes) for p in made.pieces if isinstance(p, PanelPiece))
     assert areas.used == pytest.approx(sum(net_area(s.outline, s.holes) for s in sheets), abs=0.01)
     assert areas.parts == pytest.approx(parts, abs=0.01)
     assert areas.laps == pytest.approx(pieces - parts, abs=0.01)
+    straps = sum(shoelace(piece.outline) for piece in made.pieces if isinstance(piece, StrapPiece))
+    assert areas.straps == pytest.approx(straps, abs=0.01)
     assert areas.trim == pytest.approx(sum(trimmed_off(sheet) for sheet in sheets), abs=0.01)
     assert areas.offcuts == pytest.approx(
         sum(shoelace(o.outline) for o in made.offcuts if isinstance(o, SheetOffcut) and o.kept), abs=0.01
     )
-    assert areas.used == pytest.approx(areas.parts + areas.laps + areas.trim + areas.offcuts + areas.rest, abs=0.01)
+    told = (areas.parts, areas.laps, areas.straps, areas.trim, areas.offcuts, areas.rest)
+    assert areas.used == pytest.approx(sum(told), abs=0.01)
     assert areas.rest >= -0.01
     assert totals_count(made) == (made.totals.sheets, made.totals.lengths)
 

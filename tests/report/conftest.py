@@ -1,6 +1,7 @@
-"""Lends the drawings' sample plan to the tests of the report."""
+"""Lends the drawings' sample plan, and the audit's plans, to the tests of the report."""
 
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent.parent / "drawing"))
+for room in ("drawing", "auditing"):
+    sys.path.insert(0, str(Path(__file__).parent.parent / room))

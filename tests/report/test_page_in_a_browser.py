@@ -23,6 +23,8 @@ from nesting.starters import JOB_FILE, starter_files
 if os.environ.get("NESTING_BROWSER") != "1":
     pytest.skip("no browser asked for: set NESTING_BROWSER=1 where Chromium is there", allow_module_level=True)
 
+from good_blank_plan import blank_plan
+from good_butt_plan import butt_plan
 from selenium import webdriver
 from selenium.webdriver.common.by import By
 
@@ -42,6 +44,14 @@ def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for name, text in report_files(made).items():
         (folder / name).write_text(text, encoding="utf-8")
     return folder / "index.html"
+
+
+@pytest.fixture(scope="module", params=[blank_plan, butt_plan], ids=["blank", "butt"])
+def other_page(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Write the page of a plan with a blank, or with straps, and give its place."""
+    page = tmp_path_factory.mktemp("other") / "index.html"
+    page.write_text(report_files(request.param())["index.html"], encoding="utf-8")
+    return page
 
 
 @pytest.fixture(scope="module")
@@ -99,6 +109,16 @@ def test_every_sheet_is_drawn_and_fits_the_screen(browser: webdriver.Chrome, pag
         assert drawing.rect["width"] > 200
         assert drawing.rect["height"] > 20
         assert drawing.rect["x"] + drawing.rect["width"] <= width
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_blanks_and_straps_fit_the_screen(browser: webdriver.Chrome, other_page: Path, width: int) -> None:
+    """Neither the page nor a drawing hangs over the side."""
+    opened(browser, other_page, width)
+    assert browser.execute_script("return document.documentElement.scrollWidth") <= width
+    drawings = browser.find_elements(By.CSS_SELECTOR, "figure svg")
+    assert drawings
+    assert all(drawing.rect["x"] + drawing.rect["width"] <= width for drawing in drawings)
 
 
 def test_print_fits_pages_of_paper(browser: webdriver.Chrome, page: Path) -> None:

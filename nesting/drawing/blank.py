@@ -1,0 +1,90 @@
+"""The drawing of one blank: the sheets that it is made of, its scarfs, and the pieces to be cut from it."""
+
+import math
+
+from shapely.geometry import Polygon
+
+from nesting.model import Blank, Plan
+
+from .canvas import Canvas
+from .datum import made_blank, sheet_pieces
+from .key import ALLOWANCE, KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows
+from .laps import draw_scarf
+from .lettering import by, millimetres
+from .members import ABOVE, draw_members
+from .piece_list import draw_piece_list
+from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
+from .sheet_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, SheetFrame, frame_round
+from .styles import EDGE
+from .svg import SvgCanvas
+from .title_block import draw_title_block, scale_words
+
+
+def draw_blank(plan: Plan, blank_id: str) -> str:
+    """Return an SVG drawing of one blank, good face up, to a scale that it states.
+
+    Coordinates are the blank's own in millimetres, y negated; each piece's outline is a ``path`` with the piece's id
+    as ``data-name``.
+
+    Raises
+    ------
+    ValueError
+        If the plan makes no such blank, or a coordinate is not a finite number.
+    """
+    blank = made_blank(plan, blank_id)
+    entries = _entries(plan, blank)
+    rows = len(sheet_pieces(plan, blank_id))
+    frame = frame_round(blank, rows=rows, key_rows=key_rows(entries, WIDTH), above=ABOVE)
+    canvas = _canvas(plan, blank, frame)
+    _draw_joined(canvas, blank)
+    draw_offcuts(canvas, plan, blank)
+    draw_pieces(canvas, plan, blank)
+    draw_members(canvas, plan, blank, frame)
+    draw_figures(canvas, plan, frame, blank)
+    draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
+    draw_piece_list(canvas, plan, frame, blank)
+    block = (TITLE_WIDTH, TITLE_HEIGHT)
+    draw_title_block(canvas, frame.title_corner, block, plan.job.title, _title_lines(blank, frame))
+    return canvas.document()
+
+
+def made_of(blank: Blank) -> str:
+    """Return the sheets of a blank from its left end, as ``S1 + S2``."""
+    return " + ".join(member.used for member in blank.members)
+
+
+def _canvas(plan: Plan, blank: Blank, frame: SheetFrame) -> SvgCanvas:
+    scarfs = ", ".join(f"{scarf.id} at {millimetres(scarf.at)}" for scarf in blank.scarfs)
+    return SvgCanvas(
+        frame.box,
+        scale=frame.scale,
+        key=f"drawing-{blank.id}",
+        title=f"Blank {blank.id}: {made_of(blank)}",
+        description=f"{by(*frame.size)} mm, seen on the good face. Scarfs from the left: {scarfs}. "
+        f"Pieces from the bottom up: {named_pieces(plan, blank)}.",
+    )
+
+
+def _draw_joined(canvas: Canvas, blank: Blank) -> None:
+    """Draw a blank before anything is cut from it."""
+    shape = Polygon(blank.outline)
+    with canvas.group("stock"):
+        canvas.area([blank.outline], EDGE, name=blank.id)
+    for scarf in blank.scarfs:
+        with canvas.group("scarf", f"{scarf.id}: scarf of the blank"):
+            draw_scarf(canvas, shape, scarf)
+
+
+def _entries(plan: Plan, blank: Blank) -> tuple[Entry, ...]:
+    kept = (KEPT,) if any(offcut.on == blank.id and offcut.kept for offcut in plan.offcuts) else ()
+    allowed = (ALLOWANCE,) if plan.job.workshop.allowance else ()
+    return (*SCARFS_OF_BLANKS, *allowed, *kept)
+
+
+def _title_lines(blank: Blank, frame: SheetFrame) -> tuple[str, ...]:
+    return (
+        f"Blank {blank.id}; {by(*frame.size)}; diagonal {millimetres(math.hypot(*frame.size))}",
+        f"{made_of(blank)}, scarfed {blank.scarfs[0].slope:g}:1, lap {millimetres(blank.scarfs[0].lap)}",
+        "dimensions in mm from ringed corner",
+        scale_words(frame.scale),
+    )

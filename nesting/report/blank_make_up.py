@@ -1,0 +1,102 @@
+"""What each blank is made of: its sheets in order, which ends are bevelled on which face, and its scarfs."""
+
+import math
+from collections.abc import Iterator, Sequence
+
+from nesting.drawing import bevels, by, extents, reach, trimmed_size, used_sheet
+from nesting.joints import bevel_angle, glue_area
+from nesting.model import Blank, BlankScarf, Plan
+
+from .table import Cell, Column, Table, as_csv
+
+MEMBER_COLUMNS = (
+    Column("blank", "Blank"),
+    Column("order", "Order"),
+    Column("sheet", "Sheet"),
+    Column("stock", "Stock"),
+    Column("trimmed_length", "Trimmed length, mm"),
+    Column("trimmed_width", "Trimmed width, mm"),
+    Column("from_left", "From, mm"),
+    Column("to", "To, mm"),
+    Column("left_end_bevel", "Left end bevel on"),
+    Column("right_end_bevel", "Right end bevel on"),
+    Column("finished_length", "Finished length, mm"),
+    Column("finished_width", "Finished width, mm"),
+    Column("diagonal", "Finished diagonal, mm"),
+)
+
+SCARF_COLUMNS = (
+    Column("scarf", "Scarf"),
+    Column("left_sheet", "Left sheet"),
+    Column("right_sheet", "Right sheet"),
+    Column("middle", "Middle of lap at, mm"),
+    Column("line_on_good_face", "Line on good face at, mm"),
+    Column("line_on_back", "Line on back at, mm"),
+    Column("lap", "Lap, mm"),
+    Column("slope", "Slope, to 1"),
+    Column("bevel_angle", "Bevel, degrees"),
+    Column("width", "Width, mm"),
+    Column("glue_area_cm2", "Glue area, cm²"),
+)
+
+
+def blank_make_up(plan: Plan) -> str:
+    """Return the sheets of all blanks as CSV."""
+    return as_csv(make_up_table(plan.blanks, plan))
+
+
+def blank_scarfs(plan: Plan) -> str:
+    """Return the scarfs of all blanks as CSV."""
+    return as_csv(scarf_table(plan.blanks))
+
+
+def make_up_table(blanks: Sequence[Blank], plan: Plan) -> Table:
+    """Return the sheets of blanks, each blank's from its left end, good faces up."""
+    rows = tuple(row for blank in blanks for row in _member_rows(blank, plan))
+    return Table(caption=f"Make-up of {_named(blanks)}", columns=MEMBER_COLUMNS, rows=rows)
+
+
+def scarf_table(blanks: Sequence[Blank]) -> Table:
+    """Return where the scarfs of blanks lie, from the left end of each."""
+    rows = tuple(_scarf_row(blank, index, scarf) for blank in blanks for index, scarf in enumerate(blank.scarfs))
+    return Table(caption=f"Scarfs of {_named(blanks)}", columns=SCARF_COLUMNS, rows=rows)
+
+
+def finished(blank: Blank) -> str:
+    """Return the size of a blank when it is glued, and the diagonal by which to check that it is square."""
+    size = extents(blank.outline, blank).size
+    return f"{by(*size)} mm when glued; both diagonals {by(math.hypot(*size))} mm if it is square"
+
+
+def _named(blanks: Sequence[Blank]) -> str:
+    return ", ".join(blank.id for blank in blanks) or "blanks"
+
+
+def _member_rows(blank: Blank, plan: Plan) -> Iterator[tuple[Cell, ...]]:
+    size = extents(blank.outline, blank).size
+    for number, member in enumerate(blank.members):
+        measures = (*trimmed_size(member), *reach(member))
+        yield (
+            blank.id,
+            number + 1,
+            member.used,
+            used_sheet(plan, member.used).stock,
+            *(round(measure, 1) for measure in measures),
+            *bevels(blank, number),
+            *(round(measure, 1) for measure in (*size, math.hypot(*size))),
+        )
+
+
+def _scarf_row(blank: Blank, index: int, scarf: BlankScarf) -> tuple[Cell, ...]:
+    half = scarf.lap / 2
+    places = (scarf.at, scarf.at + half, scarf.at - half, scarf.lap)
+    return (
+        scarf.id,
+        blank.members[index].used,
+        blank.members[index + 1].used,
+        *(round(place, 1) for place in places),
+        scarf.slope,
+        round(bevel_angle(scarf.slope), 3),
+        round(scarf.width, 1),
+        round(glue_area(scarf.width, scarf.thickness, scarf.slope) / 100, 1),
+    )
