@@ -11,6 +11,7 @@ from .several import Laid, SeveralLayouts, pack_several
 from .strip import StripLayout, pack_strip
 from .together import Places, pack_together
 from .verifying import is_feasible
+from .warming import warm_up
 from .workshop import Gaps, Workshop
 
 __all__ = [
@@ -40,4 +41,5 @@ __all__ = [
     "pack_strip",
     "pack_together",
     "wait_until_compiled",
+    "warm_up",
 ]

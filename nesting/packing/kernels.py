@@ -95,7 +95,7 @@ def discs_overlap(tables: Tables, a: int, b: int, rx: float, ry: float) -> float
     return math.sqrt(total)
 
 
-@inlined
+@kernel
 def loss_of(tables: Tables, a: int, b: int, rx: float, ry: float) -> float:
     """Return the loss of a pair of looks, without weight and factors; 0 iff they do not overlap."""
     ramp = RAMP * NEAR * max(tables.diameter[a], tables.diameter[b])

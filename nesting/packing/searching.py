@@ -35,7 +35,7 @@ SETTLED = 1e-9
 PROMISING = 0.4
 
 #: Moves of single items in one burst at most: a burst takes well under a tenth of a second.
-BURST = 300
+BURST = 150
 
 #: Rows of linear programmes that take as long as the move of one item.
 ROWS_A_MOVE = 8

@@ -161,7 +161,8 @@ class _Problem:
 
     def _pose(self, aim: tuple[int, ...], seed: int) -> Search:
         containers = [self._containers[k] for k in aim]
-        fixed, spared = list[Fixed](), list[tuple[int, int]]()
+        fixed: list[Fixed] = []
+        spared: list[tuple[int, int]] = []
         for number, container in enumerate(containers):
             here = in_the_way(self._workshop, container, number)
             spared += [(item, len(fixed) + k) for item, k in harmless(self._items, container, len(here))]
@@ -183,8 +184,7 @@ class _Problem:
                 laid.append(Laid(container, tuple(search.placement(int(k), int(k)) for k in inside)))
         gap = self._workshop.gaps.parts
         for one in laid:
-            room = self._containers[one.container]
-            if not is_feasible(room, self._items, one.placements, gap, self._tolerance):
+            if not is_feasible(self._containers[one.container], self._items, one.placements, gap, self._tolerance):
                 return None
         return self._layout(laid, [])
 
