@@ -1,7 +1,9 @@
 """One panel as its bounds need it: its shape, its chords, the sheets that serve it."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
+import shapely
 from shapely.geometry import Polygon
 
 from nesting.joints import Reach
@@ -46,13 +48,29 @@ class Asked:
         _, south, _, north = self.shape.bounds
         return float(north - south)
 
+    @cached_property
     def profile(self) -> Profile:
-        """Return its chords."""
+        """Its chords."""
         return profile_of(self.shape)
 
+    @cached_property
     def reach(self) -> Reach:
-        """Return where its joints may lie."""
+        """Where its joints may lie."""
         return reach_of(self.job, self.panel, self.shape.bounds, self.resources.supplies)
+
+    @property
+    def lies_true(self) -> bool:
+        """Whether every piece of it lies exactly along the sheet, so that its chords are chords of the sheet."""
+        return self.panel.grain == "along" and self.panel.grain_tolerance == 0
+
+    @cached_property
+    def abreast(self) -> Profile | None:
+        """Its chords as they go abreast across a sheet; None if it may be turned, or lies across and may be divided."""
+        if self.panel.grain == "any" or self.panel.grain_tolerance > 0:
+            return None
+        if self.panel.grain == "along":
+            return self.profile
+        return profile_of(_turned(self.shape)) if self.rule is None else None
 
     def wholes(self) -> tuple[int, ...]:
         """Return the kinds of sheet on which it may lie in one piece, as far as its box tells."""
@@ -65,6 +83,11 @@ class Asked:
             return float("inf")
         supply = self.resources.supplies[kind]
         return supply.width if self.panel.grain == "along" else supply.length
+
+
+def _turned(shape: Polygon) -> Polygon:
+    """Return a shape with x and y changed: chords of one run along the other."""
+    return shapely.transform(shape, lambda points: points[:, ::-1])
 
 
 def asked_of(job: Job, panel: Panel, resources: Resources) -> Asked:

@@ -10,10 +10,10 @@ from nesting.joints import Reach
 from nesting.model import TOLERANCE, JointRule
 
 from .asked import Asked
-from .cells import cells_of
-from .demand import HAIR
-from .profile import Profile
+from .cells import Cells, cells_of
 from .resources import Floats
+from .valuing import Valuing
+from .worth import Worth, least_chords, worth_of
 
 Flags = NDArray[np.bool_]
 Places = NDArray[np.int64]
@@ -30,17 +30,10 @@ class Divisible:
     ----------
     kinds : ndarray of shape (T,)
         Places of those kinds of sheet in the resources.
-    below, above : ndarray of shape (N,)
-        Area of the panel, with half a gap above and below, up to the far side of the lap of a joint at its cell's
-        low end, and up to the near side of the lap of one at its cell's high end.
-    end : float
-        The same area of the whole panel.
-    rest : float
-        What the whole panel takes beyond that at its ends.
-    twice : ndarray of shape (N,)
-        What a joint in each cell takes a second time: its lap, and half a cut on both its sides.
-    straps : ndarray of shape (N,)
-        Area of the strap behind a joint in each cell, half a gap around it included.
+    cells : sequence of (from, to)
+        Stretches of stations, rising, that hold every station at which a joint may lie.
+    worth : Worth
+        What pieces between joints in the cells are worth.
     first, last : ndarray of shape (T, N)
         Whether the first piece can end in a cell, or the last begin there, on each kind of sheet.
     between : ndarray of shape (T, N, N)
@@ -52,12 +45,8 @@ class Divisible:
     """
 
     kinds: Places
-    below: Floats
-    above: Floats
-    end: float
-    rest: float
-    twice: Floats
-    straps: Floats
+    cells: Cells
+    worth: Worth
     first: Flags
     last: Flags
     between: Flags
@@ -101,46 +90,23 @@ def _from_blanks(asked: Asked) -> Divisible | None:
 
 
 def _divisible(asked: Asked, longest: Sequence[float], payer: Places, paid: Paid) -> Divisible | None:
-    reach = asked.reach()
+    reach = asked.reach
     cells = cells_of(reach, longest)
     if not cells:
         return None
-    profile, gap, half = asked.profile(), asked.job.workshop.gap, reach.lap / 2
+    half = reach.lap / 2
     low, high = np.array(cells).T
     most = np.array(longest)[:, None] + TOLERANCE
-    bands = _least_chords(profile, cells, half)
-    end = _area_to(profile, np.array([profile.end]), gap)[0]
     return Divisible(
         kinds=np.array(asked.serving),
-        below=_area_to(profile, low + half, gap),
-        above=_area_to(profile, high - half, gap),
-        end=float(end),
-        rest=max(0.0, asked.area - float(end)),
-        twice=reach.lap * (bands + gap) + asked.job.workshop.kerf.sheet * bands,
-        straps=_straps(profile, cells, reach, gap),
+        cells=cells,
+        worth=worth_of(asked, cells, Valuing()),
         first=low[None, :] + half - reach.start <= most,
         last=reach.end - high[None, :] + half <= most,
         between=_between(low, high, reach, most),
         payer=payer,
-        money=np.array([paid(float(chord)) for chord in _least_chords(profile, cells, 0.0)]),
+        money=np.array([paid(float(chord)) for chord in least_chords(asked.profile, cells, 0.0)]),
     )
-
-
-def _least_chords(profile: Profile, cells: Sequence[tuple[float, float]], half: float) -> Floats:
-    """Return the least chord within ``half`` of any station of each cell."""
-    return np.array([max(0.0, profile.least(a - half, b + half) - HAIR) for a, b in cells])
-
-
-def _area_to(profile: Profile, stations: Floats, gap: float) -> Floats:
-    """Return the area up to each station, half a gap above and below every chord included."""
-    return profile.area_below(stations) + gap * (stations - profile.start)
-
-
-def _straps(profile: Profile, cells: Sequence[tuple[float, float]], reach: Reach, gap: float) -> Floats:
-    if reach.strap == 0:
-        return np.zeros(len(cells))
-    chords = _least_chords(profile, cells, reach.strap / 2)
-    return reach.strap * (chords + gap) + gap * chords
 
 
 def _between(low: Floats, high: Floats, reach: Reach, most: Floats) -> Flags:

@@ -1,27 +1,38 @@
 """The least that a panel takes when all that it takes has a price: the shortest way through its cells."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from .asked import Asked
 from .divisible import Divisible, Places, ways_of
 from .resources import Floats
+from .valuing import Valuing
+from .worth import whole_worth, worth_of
 
 
 @dataclass(frozen=True)
 class Taker:
     """A panel, and all that it may be made of.
 
-    ``wholes`` are the kinds of sheet on which it may lie in one piece; without these and without ways of joining no
-    plan exists, and then any that serves counts.
+    ``worth`` is that of the panel in one piece, by area unless valued otherwise; ``wholes`` are the kinds of sheet on
+    which it may lie so. Without these and without ways of joining no plan exists, and then any that serves counts.
     """
 
-    area: float
-    copies: int
+    asked: Asked
+    worth: float
     wholes: tuple[int, ...]
     ways: tuple[Divisible, ...]
-    size: int
+
+    @property
+    def size(self) -> int:
+        """Length of a vector over the resources."""
+        return self.asked.resources.size
+
+    def valued(self, valuing: Valuing) -> "Taker":
+        """Return the panel with its chords valued otherwise."""
+        ways = tuple(replace(way, worth=worth_of(self.asked, way.cells, valuing)) for way in self.ways)
+        return replace(self, worth=whole_worth(self.asked, valuing), ways=ways)
 
     def least(self, prices: Floats) -> Floats:
         """Return what one copy takes where that costs the least; its cost is a lower bound for any choice."""
@@ -33,16 +44,14 @@ class Taker:
         if not self.wholes:
             return None
         taken = np.zeros(self.size)
-        taken[min(self.wholes, key=lambda kind: float(prices[kind]))] = self.area
+        taken[min(self.wholes, key=lambda kind: float(prices[kind]))] = self.worth
         return taken
 
 
 def taker_of(asked: Asked) -> Taker:
     """Return the panel with what it may be made of."""
     wholes, ways = asked.wholes(), ways_of(asked)
-    return Taker(
-        asked.area, asked.panel.quantity, wholes if wholes or ways else asked.serving, ways, asked.resources.size
-    )
+    return Taker(asked, asked.area, wholes if wholes or ways else asked.serving, ways)
 
 
 def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
@@ -55,7 +64,7 @@ def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
     """
     area = prices[way.kinds]
     joint = _joint_costs(way, prices, area)
-    count = len(way.below)
+    count = len(way.worth.below)
     best = np.where(way.first.T, 0.0, np.inf)  # of all up to a joint in cell n whose low piece is of kind t
     come = np.full((count, len(area)), -1)
     onward = np.full((count, len(area)), np.inf)  # the same with the joint itself, its high piece of kind t
@@ -70,7 +79,7 @@ def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
         sums = best[n][:, None] + joint[n]
         through[n] = sums.argmin(axis=0)
         onward[n] = sums.min(axis=0)
-    ends = np.where(way.last.T, onward + area * way.end, np.inf)
+    ends = np.where(way.last.T, onward + area * way.worth.end, np.inf)
     at, kind = divmod(int(ends.argmin()), len(area))
     if not np.isfinite(ends[at, kind]):
         return None
@@ -80,9 +89,9 @@ def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
 def _joint_costs(way: Divisible, prices: Floats, area: Floats) -> Floats:
     """Return what a joint costs by cell, kind of its low piece and kind of its high piece, of shape (N, T, T)."""
     more = area[:, None] - area[None, :]
-    up_to = np.where(more >= 0, way.below[:, None, None], way.above[:, None, None])
-    costs = more * up_to + np.minimum(area[:, None], area[None, :]) * way.twice[:, None, None]
-    costs += (way.straps * area.min())[:, None, None]
+    up_to = np.where(more >= 0, way.worth.below[:, None, None], way.worth.above[:, None, None])
+    costs = more * up_to + np.minimum(area[:, None], area[None, :]) * way.worth.twice[:, None, None]
+    costs += (way.worth.straps * area.min())[:, None, None]
     price = np.where(way.payer >= 0, prices[way.payer], np.inf)
     with np.errstate(invalid="ignore"):
         paid = price * way.money[:, None, None]
@@ -94,15 +103,15 @@ def _taken(way: Divisible, prices: Floats, come: Places, through: Places, end: t
     area = prices[way.kinds]
     taken = np.zeros(size)
     (n, high), cheapest = end, way.kinds[int(area.argmin())]
-    taken[way.kinds[high]] += way.end
-    taken[cheapest] += way.rest
+    taken[way.kinds[high]] += way.worth.end
+    taken[cheapest] += way.worth.rest
     while n >= 0:
         low = int(through[n, high])
-        up_to = way.below[n] if area[low] >= area[high] else way.above[n]
+        up_to = way.worth.below[n] if area[low] >= area[high] else way.worth.above[n]
         taken[way.kinds[low]] += up_to
         taken[way.kinds[high]] -= up_to
-        taken[way.kinds[low if area[low] < area[high] else high]] += way.twice[n]
-        taken[cheapest] += way.straps[n]
+        taken[way.kinds[low if area[low] < area[high] else high]] += way.worth.twice[n]
+        taken[cheapest] += way.worth.straps[n]
         taken[way.payer[low, high]] += way.money[n]
         n, high = int(come[n, low]), low
     return taken

@@ -45,6 +45,17 @@ class Profile:
         below: Floats = whole[k] + into * (self.first[k] + rise * into / 2)
         return below
 
+    def cut_at(self, stations: Floats) -> tuple[Floats, Floats, Floats]:
+        """Return the corners with these stations among them, and the chords at both ends of each stretch between."""
+        knots = np.union1d(self.corners, np.clip(stations, self.start, self.end))
+        k = np.searchsorted(self.corners, knots[:-1], side="right") - 1
+        rise = (self.last[k] - self.first[k]) / np.diff(self.corners)[k]
+        return (
+            knots,
+            self.first[k] + rise * (knots[:-1] - self.corners[k]),
+            self.first[k] + rise * (knots[1:] - self.corners[k]),
+        )
+
     def least(self, start: float, end: float) -> float:
         """Return the least chord from one station to another, nought if the stretch leaves the panel."""
         if start < self.start or end > self.end:

@@ -41,9 +41,15 @@ class Choice:
     counts: Floats
 
 
-def cut_of(resources: Resources, prices: Floats, needed: float) -> Cut:
-    """Return a cut: at these prices all that is bought is worth at least what is needed; rounded to the safe side."""
-    worth = prices * resources.each
+def cut_of(prices: Floats, each: Floats, needed: float) -> Cut:
+    """Return a cut: at these prices all that is bought is worth at least what is needed; rounded to the safe side.
+
+    Parameters
+    ----------
+    each : ndarray
+        What one sheet, one cent of joint money, one scarf gives of its own resource.
+    """
+    worth = prices * each
     scale = SCALE / max(worth.max(), 1e-12)
     gives = tuple(math.ceil(float(value) * scale * (1 + SLACK)) for value in worth)
     return Cut(gives, math.floor(needed * scale * (1 - SLACK)))

@@ -6,6 +6,7 @@ import numpy as np
 
 from nesting.solving import maximize_linear
 
+from .bars import Bars
 from .least_taken import Taker
 from .resources import Floats, Resources
 from .stock_choice import Choice, Cut, cheapest_choice, costs_of, cut_of
@@ -27,7 +28,7 @@ class Weighing:
     def __init__(self, resources: Resources, takers: Sequence[Taker]) -> None:
         self.resources = resources
         self.takers = takers
-        self._copies = np.array([float(taker.copies) for taker in takers])
+        self._copies = np.array([float(taker.asked.panel.quantity) for taker in takers])
         self._highest = _highest(resources)
         self._seen: list[tuple[int, Floats]] = []
 
@@ -35,7 +36,7 @@ class Weighing:
         """Return a cut at the prices of the merchant, and one by area alone."""
         each, costs = self.resources.each, np.array(costs_of(self.resources), dtype=float)
         by_area = np.where(np.arange(len(each)) < self.resources.joint, 1.0, 0.0)
-        return [cut_of(self.resources, prices, self.needed(prices)) for prices in (costs / each, by_area)]
+        return [cut_of(prices, each, self.needed(prices)) for prices in (costs / each, by_area)]
 
     def needed(self, prices: Floats) -> float:
         """Return the least that all panels are worth at these prices."""
@@ -52,7 +53,7 @@ class Weighing:
                 return None
             needed = self.needed(prices)
             if needed - float(prices @ have) > SHORT:
-                return cut_of(self.resources, prices, needed)
+                return cut_of(prices, self.resources.each, needed)
         return None
 
     def _prices(self, have: Floats) -> Floats | None:
@@ -77,14 +78,14 @@ class Weighing:
 
 def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
     """Return an amount in cents that sheets and joints for these panels can't be below."""
-    weighing = Weighing(resources, takers)
+    weighing, bars = Weighing(resources, takers), Bars(resources, takers)
     cuts, proven = weighing.first_cuts(), 0
     for _ in range(MOST_CHOICES):
         choice = cheapest_choice(resources, cuts)
         if choice is None:
             break
         proven = max(proven, choice.cents)
-        cut = weighing.refuting(choice)
+        cut = weighing.refuting(choice) or bars.refuting(choice)
         if cut is None:
             break
         cuts.append(cut)

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
 from nesting.bounds.profile import profile_of
+from nesting.bounds.valuing import Valuing
 from nesting.joints import between, least_chord
 from tests.strategies import panel_corners
 
@@ -17,7 +18,6 @@ def test_a_step_is_told_from_both_sides() -> None:
     assert profile.least(0, 49.9) == 100
     assert profile.least(0, 50) == 40
     assert profile.least(50, 80) == 40
-    assert profile.area_below(np.array([0.0, 50.0, 80.0])).tolist() == [0, 5000, 6200]
 
 
 def test_a_hole_is_taken_off() -> None:
@@ -25,7 +25,6 @@ def test_a_hole_is_taken_off() -> None:
     profile = profile_of(Polygon(box(0, 0, 100, 60).exterior, [box(40, 10, 60, 40).exterior]))
     assert profile.least(41, 59) == 30
     assert profile.least(61, 90) == 60
-    assert profile.area_below(np.array([100.0]))[0] == 6000 - 600
 
 
 def test_beyond_the_panel_there_is_nothing() -> None:
@@ -43,6 +42,6 @@ def test_chords_agree_with_geometry(
     profile = profile_of(shape)
     west, _, east, _ = shape.bounds
     start, end = sorted((west + one * (east - west), west + other * (east - west)))
-    low, high = profile.area_below(np.array([start, end]))
+    low, high = Valuing().sums(profile, 0, np.array([start, end]))
     assert high - low == pytest.approx(between(shape, start, end).area, rel=1e-9, abs=1e-4)
     assert profile.least(start, end) == pytest.approx(least_chord(shape, start, end), abs=1e-3)
