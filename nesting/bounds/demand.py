@@ -41,7 +41,7 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
     divided = joined = 0
     if panel.joint is not None:
         rule = job.joints[panel.joint]
-        reach = _reach(job, panel, shape.bounds, supplies)
+        reach = reach_of(job, panel, shape.bounds, supplies)
         joints = least_joints(reach) or 0
         half = reach.band / 2
         chord = (
@@ -67,13 +67,14 @@ def share_of_scarf(job: Job, rule: JointRule, chord: float, supplies: Sequence[S
     return max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9")))
 
 
-def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
+def reach_of(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:
+    """Return where a panel's joints may lie, with the longest piece and the shortest lap of all sheets that serve."""
     rule, thinnest = job.joints[panel.joint or ""], _thinnest(job, panel, supplies)
     west, south, east, north = bounds
     serving = [supply for supply in supplies if sheet_serves(job, supply.sheet, panel)]
     # Along a blank a sheet needs no allowance at its scarfed ends: twice that is more than it can gain.
     gained = 0.0 if job.workshop.way == "divided" else 2 * job.workshop.allowance
-    longest = gained + max((_longest(panel, supply, north - south) for supply in serving), default=0.0)
+    longest = gained + max((longest_on(panel, supply, north - south) for supply in serving), default=0.0)
     return Reach(
         start=west,
         end=east,
@@ -85,7 +86,7 @@ def _reach(job: Job, panel: Panel, bounds: tuple[float, float, float, float], su
     )
 
 
-def _longest(panel: Panel, supply: Supply, height: float) -> float:
+def longest_on(panel: Panel, supply: Supply, height: float) -> float:
     """Return a length that no piece of a panel, as high as ``height`` over all, can exceed on a sheet.
 
     Lying true it is the sheet's length that way, and turned at will the diagonal. In a piece turned by no more than t

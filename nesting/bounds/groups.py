@@ -1,21 +1,19 @@
-"""Demands parted by what they may be cut from."""
+"""Panels parted by what they may be cut from."""
 
 from collections.abc import Sequence
 
 from nesting.model import TOLERANCE, Panel
 
-from .demand import Demand
 
-
-def by_material(demands: Sequence[Demand]) -> list[list[Demand]]:
-    """Part the demands such that no sheet serves two groups: what they need at the least then adds up."""
-    ordered = sorted(demands, key=lambda demand: (demand.panel.material, demand.panel.thickness))
-    groups: list[list[Demand]] = []
-    for demand in ordered:
-        if groups and _alike(groups[-1][-1].panel, demand.panel):
-            groups[-1].append(demand)
+def by_material(panels: Sequence[Panel]) -> list[list[Panel]]:
+    """Part the panels such that no sheet serves two groups: what they need at the least then adds up."""
+    ordered = sorted(panels, key=lambda panel: (panel.material, panel.thickness))
+    groups: list[list[Panel]] = []
+    for panel in ordered:
+        if groups and _alike(groups[-1][-1], panel):
+            groups[-1].append(panel)
         else:
-            groups.append([demand])
+            groups.append([panel])
     return groups
 
 

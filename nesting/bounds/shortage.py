@@ -22,8 +22,8 @@ def shortages(job: Job) -> tuple[Problem, ...]:
         Resolved: outlines are usable.
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
-    demands = [demand_of(job, panel, supplies) for panel in job.panels]
-    found = (_shortage(job, group, supplies) for group in by_material(demands))
+    groups = ([demand_of(job, panel, supplies) for panel in panels] for panels in by_material(job.panels))
+    found = (_shortage(job, group, supplies) for group in groups)
     return tuple(problem for problem in found if problem is not None)
 
 

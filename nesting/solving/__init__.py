@@ -3,6 +3,7 @@
 from .answer import Answer, Status
 from .cp_sat import minimize
 from .highs import GrowingMaster, WholeAnswer, minimize_whole
+from .linear import maximize_linear
 from .linear_programme import LinearProgramme, LinearSolver
 from .programme import Columns, Programme, columns_from_dense
 from .rigid import Arrangement, Body, Box, Lying, Way, arrange
@@ -23,6 +24,7 @@ __all__ = [
     "WholeAnswer",
     "arrange",
     "columns_from_dense",
+    "maximize_linear",
     "minimize",
     "minimize_whole",
 ]

@@ -1,0 +1,103 @@
+"""One panel as its bounds need it: its shape, its chords, the sheets that serve it."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+from shapely.geometry import Polygon
+
+from nesting.joints import Reach
+from nesting.model import TOLERANCE, Job, JointRule, Panel, sheet_serves
+from nesting.outlines import grown_inside, polygon
+
+from .demand import longest_on, reach_of
+from .profile import Profile, profile_of
+from .resources import Resources
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A panel and what may serve it.
+
+    ``area`` holds half a gap all around the panel; ``serving`` are places among the kinds of sheet, and ``longest`` the
+    longest piece of the panel that each of these gives.
+    """
+
+    job: Job
+    panel: Panel
+    resources: Resources
+    shape: Polygon
+    area: float
+    serving: tuple[int, ...]
+    longest: tuple[float, ...]
+
+    @property
+    def rule(self) -> JointRule | None:
+        """How it may be joined."""
+        return None if self.panel.joint is None else self.job.joints[self.panel.joint]
+
+    @property
+    def length(self) -> float:
+        """Over all, along its stations."""
+        west, _, east, _ = self.shape.bounds
+        return float(east - west)
+
+    @property
+    def height(self) -> float:
+        """Over all, across its stations."""
+        _, south, _, north = self.shape.bounds
+        return float(north - south)
+
+    @cached_property
+    def profile(self) -> Profile:
+        """Its chords."""
+        return profile_of(self.shape)
+
+    @cached_property
+    def reach(self) -> Reach:
+        """Where its joints may lie."""
+        return reach_of(self.job, self.panel, self.shape.bounds, self.resources.supplies)
+
+    @property
+    def lies_true(self) -> bool:
+        """Whether every piece of it lies exactly along the sheet, so that its chords are chords of the sheet."""
+        return self.panel.grain == "along" and self.panel.grain_tolerance == 0
+
+    @cached_property
+    def abreast(self) -> Profile | None:
+        """Its chords as they go abreast across a sheet; None if it may be turned, or lies across and may be divided."""
+        if self.panel.grain == "any" or self.panel.grain_tolerance > 0:
+            return None
+        if self.panel.grain == "along":
+            return self.profile
+        return profile_of(_turned(self.shape)) if self.rule is None else None
+
+    def wholes(self) -> tuple[int, ...]:
+        """Return the kinds of sheet on which it may lie in one piece, as far as its box tells."""
+        fit = (k for k, most in zip(self.serving, self.longest, strict=True) if self.length <= most + TOLERANCE)
+        return tuple(k for k in fit if self.height <= self._across(k) + TOLERANCE)
+
+    def _across(self, kind: int) -> float:
+        """Return how high it may be on a kind of sheet; one that may be turned is not asked."""
+        if self.panel.grain == "any" or self.panel.grain_tolerance > 0:
+            return float("inf")
+        supply = self.resources.supplies[kind]
+        return supply.width if self.panel.grain == "along" else supply.length
+
+
+def _turned(shape: Polygon) -> Polygon:
+    """Return a shape with x and y changed: chords of one run along the other."""
+    return shapely.transform(shape, lambda points: points[:, ::-1])
+
+
+def asked_of(job: Job, panel: Panel, resources: Resources) -> Asked:
+    """Return what is asked with one panel."""
+    shape = polygon(panel.outline)
+    supplies = resources.supplies
+    serving = tuple(k for k, supply in enumerate(supplies) if sheet_serves(job, supply.sheet, panel))
+    _, south, _, north = shape.bounds
+    # Within a blank a piece needs no allowance at a sheet's scarfed ends: twice that is more than it can gain.
+    gained = 0.0 if job.workshop.way == "divided" else 2 * job.workshop.allowance
+    most = job.workshop.longest_piece or float("inf")
+    longest = tuple(min(most, gained + longest_on(panel, supplies[k], float(north - south))) for k in serving)
+    return Asked(job, panel, resources, shape, float(grown_inside(shape, job.workshop.gap / 2).area), serving, longest)

@@ -1,0 +1,117 @@
+"""The least that a panel takes when all that it takes has a price: the shortest way through its cells."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from .asked import Asked
+from .divisible import Divisible, Places, ways_of
+from .resources import Floats
+from .valuing import Valuing
+from .worth import whole_worth, worth_of
+
+
+@dataclass(frozen=True)
+class Taker:
+    """A panel, and all that it may be made of.
+
+    ``worth`` is that of the panel in one piece, by area unless valued otherwise; ``wholes`` are the kinds of sheet on
+    which it may lie so. Without these and without ways of joining no plan exists, and then any that serves counts.
+    """
+
+    asked: Asked
+    worth: float
+    wholes: tuple[int, ...]
+    ways: tuple[Divisible, ...]
+
+    @property
+    def size(self) -> int:
+        """Length of a vector over the resources."""
+        return self.asked.resources.size
+
+    def valued(self, valuing: Valuing) -> "Taker":
+        """Return the panel with its chords valued otherwise."""
+        ways = tuple(replace(way, worth=worth_of(self.asked, way.cells, valuing)) for way in self.ways)
+        return replace(self, worth=whole_worth(self.asked, valuing), ways=ways)
+
+    def least(self, prices: Floats) -> Floats:
+        """Return what one copy takes where that costs the least; its cost is a lower bound for any choice."""
+        found = [self._whole(prices), *(least_divided(way, prices, self.size) for way in self.ways)]
+        there = [taken for taken in found if taken is not None]
+        return min(there, key=lambda taken: float(taken @ prices), default=np.zeros(self.size))
+
+    def _whole(self, prices: Floats) -> Floats | None:
+        if not self.wholes:
+            return None
+        taken = np.zeros(self.size)
+        taken[min(self.wholes, key=lambda kind: float(prices[kind]))] = self.worth
+        return taken
+
+
+def taker_of(asked: Asked) -> Taker:
+    """Return the panel with what it may be made of."""
+    wholes, ways = asked.wholes(), ways_of(asked)
+    return Taker(asked, asked.area, wholes if wholes or ways else asked.serving, ways)
+
+
+def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
+    """Return what a panel takes, joined once at least, in the division that costs the least by these prices.
+
+    The cost of a piece is its price of area times the area between its ends. Summed up, each joint stands for the
+    difference between the areas up to the ends of its two pieces, each at its own price: the least of that over a
+    cell is at one of the cell's ends. So the cost of a path through the cells is a lower bound for every division
+    with its joints in them.
+    """
+    area = prices[way.kinds]
+    joint = _joint_costs(way, prices, area)
+    count = len(way.worth.below)
+    best = np.where(way.first.T, 0.0, np.inf)  # of all up to a joint in cell n whose low piece is of kind t
+    come = np.full((count, len(area)), -1)
+    onward = np.full((count, len(area)), np.inf)  # the same with the joint itself, its high piece of kind t
+    through = np.zeros((count, len(area)), dtype=np.int64)
+    for n in range(count):
+        if n:
+            costs = np.where(way.between[:, :n, n], onward[:n].T, np.inf)
+            least = costs.argmin(axis=1)
+            cost = costs[np.arange(len(area)), least]
+            shorter = cost < best[n]
+            best[n, shorter], come[n, shorter] = cost[shorter], least[shorter]
+        sums = best[n][:, None] + joint[n]
+        through[n] = sums.argmin(axis=0)
+        onward[n] = sums.min(axis=0)
+    ends = np.where(way.last.T, onward + area * way.worth.end, np.inf)
+    at, kind = divmod(int(ends.argmin()), len(area))
+    if not np.isfinite(ends[at, kind]):
+        return None
+    return _taken(way, prices, come, through, (at, kind), size)
+
+
+def _joint_costs(way: Divisible, prices: Floats, area: Floats) -> Floats:
+    """Return what a joint costs by cell, kind of its low piece and kind of its high piece, of shape (N, T, T)."""
+    more = area[:, None] - area[None, :]
+    up_to = np.where(more >= 0, way.worth.below[:, None, None], way.worth.above[:, None, None])
+    costs = more * up_to + np.minimum(area[:, None], area[None, :]) * way.worth.twice[:, None, None]
+    costs += (way.worth.straps * area.min())[:, None, None]
+    price = np.where(way.payer >= 0, prices[way.payer], np.inf)
+    with np.errstate(invalid="ignore"):
+        paid = price * way.money[:, None, None]
+    return costs + np.where(np.isfinite(price), paid, np.inf)
+
+
+def _taken(way: Divisible, prices: Floats, come: Places, through: Places, end: tuple[int, int], size: int) -> Floats:
+    """Return what the path that ends with a piece of this kind from this cell takes."""
+    area = prices[way.kinds]
+    taken = np.zeros(size)
+    (n, high), cheapest = end, way.kinds[int(area.argmin())]
+    taken[way.kinds[high]] += way.worth.end
+    taken[cheapest] += way.worth.rest
+    while n >= 0:
+        low = int(through[n, high])
+        up_to = way.worth.below[n] if area[low] >= area[high] else way.worth.above[n]
+        taken[way.kinds[low]] += up_to
+        taken[way.kinds[high]] -= up_to
+        taken[way.kinds[low if area[low] < area[high] else high]] += way.worth.twice[n]
+        taken[cheapest] += way.worth.straps[n]
+        taken[way.payer[low, high]] += way.money[n]
+        n, high = int(come[n, low]), low
+    return taken

@@ -1,0 +1,87 @@
+"""What panels take and sheets give, each kind of it a place in one vector."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from nesting.model import TOLERANCE, Job, JointRule
+
+from .supply import Supply
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class ScarfKind:
+    """The scarfs of blanks by one joint rule, of sheets of one width: ``members`` are places in the supplies.
+
+    The panels across such a scarf have chords, each with a gap, of ``chords`` in all at the most; it costs at least
+    ``cents``.
+    """
+
+    joint: str
+    members: tuple[int, ...]
+    chords: float
+    cents: int
+
+
+@dataclass(frozen=True)
+class Resources:
+    """One material and thickness: its kinds of sheet, and the kinds of scarf that blanks of them may have.
+
+    A vector over them holds: area on each kind of sheet in square millimetres, then joint money of divided panels in
+    cents, then chords across each kind of scarf in millimetres.
+    """
+
+    supplies: tuple[Supply, ...]
+    scarfs: tuple[ScarfKind, ...]
+
+    @property
+    def size(self) -> int:
+        """How long such a vector is."""
+        return len(self.supplies) + 1 + len(self.scarfs)
+
+    @property
+    def joint(self) -> int:
+        """Place of joint money."""
+        return len(self.supplies)
+
+    def scarf(self, kind: int) -> int:
+        """Return the place of chords across a kind of scarf."""
+        return len(self.supplies) + 1 + kind
+
+    @cached_property
+    def each(self) -> Floats:
+        """What one sheet gives of area, one cent of joint money, one scarf of chords."""
+        areas = [supply.area for supply in self.supplies]
+        return np.array([*areas, 1.0, *(scarf.chords for scarf in self.scarfs)])
+
+
+def resources_of(job: Job, supplies: Sequence[Supply]) -> Resources:
+    """Return the resources that these kinds of sheet give, with blanks of them if the job allows."""
+    rules = [(name, rule) for name, rule in job.joints.items() if rule.kind == "scarf"]
+    blanks = job.workshop.way != "divided"
+    kinds = [_kind(job, name, rule, supplies, alike) for alike in _alike(supplies) for name, rule in rules if blanks]
+    return Resources(tuple(supplies), tuple(kinds))
+
+
+def _alike(supplies: Sequence[Supply]) -> list[list[int]]:
+    """Return the kinds of whole sheet by width: only sheets of one width are joined to a blank."""
+    wholes = [k for k, supply in enumerate(supplies) if supply.sheet.size is not None]
+    groups: list[list[int]] = []
+    for k in sorted(wholes, key=lambda k: supplies[k].width):
+        if groups and supplies[k].width - supplies[groups[-1][-1]].width <= 2 * TOLERANCE:
+            groups[-1].append(k)
+        else:
+            groups.append([k])
+    return groups
+
+
+def _kind(job: Job, name: str, rule: JointRule, supplies: Sequence[Supply], members: Sequence[int]) -> ScarfKind:
+    """Return the scarfs of one rule across sheets of one width, the usable one: nothing is spared at their ends."""
+    widths = [supplies[k].width for k in members]
+    least = max(0.0, min(widths) + 2 * (job.workshop.allowance - TOLERANCE))
+    return ScarfKind(name, tuple(members), max(widths) + job.workshop.gap + TOLERANCE, int(rule.cost.of(least) * 100))

@@ -1,0 +1,95 @@
+"""The cheapest whole sheets and joints that satisfy all that is known to be needed: an integer programme of cuts."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from ortools.sat.python import cp_model
+
+from nesting.solving import minimize
+
+from .resources import Floats, Resources
+
+#: Deterministic solver time for one choice.
+EFFORT = 0.5
+
+#: What the largest coefficient of a cut is scaled to before it is rounded to whole numbers.
+SCALE = 10**8
+
+#: Share by which a float sum may be wrong: a thousand times what it can be.
+SLACK = 1e-9
+
+#: More than any job takes of anything.
+PLENTY = 100_000
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Something proven of every plan: what it buys, in whole numbers by resource, comes to ``least`` at the least."""
+
+    gives: tuple[int, ...]
+    least: int
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The cheapest choice by the cuts: an amount in cents that no plan can be below, and how much it has of each."""
+
+    cents: int
+    counts: Floats
+
+
+def cut_of(prices: Floats, each: Floats, needed: float) -> Cut:
+    """Return a cut: at these prices all that is bought is worth at least what is needed; rounded to the safe side.
+
+    Parameters
+    ----------
+    each : ndarray
+        What one sheet, one cent of joint money, one scarf gives of its own resource.
+    """
+    worth = prices * each
+    scale = SCALE / max(worth.max(), 1e-12)
+    gives = tuple(math.ceil(float(value) * scale * (1 + SLACK)) for value in worth)
+    return Cut(gives, math.floor(needed * scale * (1 - SLACK)))
+
+
+def cheapest_choice(resources: Resources, cuts: Sequence[Cut]) -> Choice | None:
+    """Return the cheapest whole sheets, joint money and scarfs that satisfy every cut; None if nothing is proven."""
+    model = cp_model.CpModel()
+    sheets = [
+        model.new_int_var(0, supply.sheet.available or PLENTY, f"sheet {k}")
+        for k, supply in enumerate(resources.supplies)
+    ]
+    money = model.new_int_var(0, PLENTY * PLENTY, "money")
+    scarfs = _scarfs(model, resources, sheets)
+    bought = [*sheets, money, *scarfs]
+    for cut in cuts:
+        model.add(sum(give * count for give, count in zip(cut.gives, bought, strict=True)) >= cut.least)
+    model.minimize(sum(cost * count for cost, count in zip(costs_of(resources), bought, strict=True)))
+    answer = minimize(model, effort=EFFORT)
+    if answer.bound is None or not answer.found:
+        return None
+    return Choice(answer.bound, np.array([answer.values[variable.name] for variable in bought], dtype=float))
+
+
+def costs_of(resources: Resources) -> list[int]:
+    """Return, in cents, what one sheet costs, one cent of joint money, one scarf."""
+    prices = [int(supply.sheet.price * 100) for supply in resources.supplies]
+    return [*prices, 1, *(scarf.cents for scarf in resources.scarfs)]
+
+
+def _scarfs(model: cp_model.CpModel, resources: Resources, sheets: Sequence[Any]) -> list[Any]:
+    """Add the numbers of scarfs: sheets of one width have fewer scarfs than there are of them."""
+    counts: list[Any] = []
+    by_members: dict[tuple[int, ...], list[Any]] = {}
+    for kind, scarf in enumerate(resources.scarfs):
+        count = model.new_int_var(0, PLENTY, f"scarf {kind}")
+        some = model.new_bool_var(f"any {kind}")
+        model.add(count <= PLENTY * some)
+        by_members.setdefault(scarf.members, []).extend((count, some))
+        counts.append(count)
+    for members, used in by_members.items():
+        model.add(sum(used) <= sum(sheets[k] for k in members))
+    return counts

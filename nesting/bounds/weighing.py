@@ -1,0 +1,101 @@
+"""What no plan of one material and thickness can be below: cuts by prices, until they refute no cheaper choice."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from nesting.solving import maximize_linear
+
+from .bars import Bars
+from .least_taken import Taker
+from .resources import Floats, Resources
+from .stock_choice import Choice, Cut, cheapest_choice, costs_of, cut_of
+
+#: Choices refuted at most, and prices tried at most for each.
+MOST_CHOICES = 40
+MOST_PRICES = 25
+
+#: Prices are at most this many times what is paid for a whole sheet, or a scarf.
+DEAREST = 4.0
+
+#: Cents by which a choice must fall short for a cut to be worth it.
+SHORT = 0.5
+
+
+class Weighing:
+    """Prices of resources, and by them the least that all panels take; it remembers every way seen to make a panel."""
+
+    def __init__(self, resources: Resources, takers: Sequence[Taker]) -> None:
+        self.resources = resources
+        self.takers = takers
+        self._copies = np.array([float(taker.asked.panel.quantity) for taker in takers])
+        self._highest = _highest(resources)
+        self._seen: list[tuple[int, Floats]] = []
+
+    def first_cuts(self) -> list[Cut]:
+        """Return a cut at the prices of the merchant, and one by area alone."""
+        each, costs = self.resources.each, np.array(costs_of(self.resources), dtype=float)
+        by_area = np.where(np.arange(len(each)) < self.resources.joint, 1.0, 0.0)
+        return [cut_of(prices, each, self.needed(prices)) for prices in (costs / each, by_area)]
+
+    def needed(self, prices: Floats) -> float:
+        """Return the least that all panels are worth at these prices."""
+        taken = [taker.least(prices) for taker in self.takers]
+        self._seen += list(enumerate(taken))
+        return float(sum(copies * (one @ prices) for copies, one in zip(self._copies, taken, strict=True)))
+
+    def refuting(self, choice: Choice) -> Cut | None:
+        """Return a cut that a choice fails; None if none was found."""
+        have = choice.counts * self.resources.each
+        for _ in range(MOST_PRICES):
+            prices = self._prices(have)
+            if prices is None:
+                return None
+            needed = self.needed(prices)
+            if needed - float(prices @ have) > SHORT:
+                return cut_of(prices, self.resources.each, needed)
+        return None
+
+    def _prices(self, have: Floats) -> Floats | None:
+        """Return the prices at which the panels, as far as seen, are worth most above what there is.
+
+        None if at none they are worth more: then no prices refute the choice.
+        """
+        size, count = self.resources.size, len(self.takers)
+        objective = np.concatenate([-have * self._highest, self._copies])
+        rows = []
+        for taker, taken in self._seen:
+            row = np.zeros(size + count)
+            row[:size] = -taken * self._highest
+            row[size + taker] = 1.0
+            rows.append(row)
+        values = maximize_linear(objective, rows, np.concatenate([np.ones(size), np.full(count, np.inf)]))
+        if values is None or float(values @ objective) <= SHORT:
+            return None
+        prices: Floats = np.maximum(values[:size], 0.0) * self._highest
+        return prices
+
+
+def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
+    """Return an amount in cents that sheets and joints for these panels can't be below."""
+    weighing, bars = Weighing(resources, takers), Bars(resources, takers)
+    cuts, proven = weighing.first_cuts(), 0
+    for _ in range(MOST_CHOICES):
+        choice = cheapest_choice(resources, cuts)
+        if choice is None:
+            break
+        proven = max(proven, choice.cents)
+        cut = weighing.refuting(choice) or bars.refuting(choice)
+        if cut is None:
+            break
+        cuts.append(cut)
+    return proven
+
+
+def _highest(resources: Resources) -> Floats:
+    """Return the highest price to try for each resource: some times what is paid for it, and never nought."""
+    costs = np.array(costs_of(resources), dtype=float)
+    highest = DEAREST * costs / resources.each
+    sheets = highest[: resources.joint]
+    sheets[:] = max(float(sheets.max()), 1e-6)
+    return np.maximum(highest, 1e-6)
