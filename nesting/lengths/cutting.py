@@ -197,7 +197,7 @@ def _clear(length: Length, measure: Measure, kerf: int) -> tuple[tuple[int, int]
 
 def _spacing(rule: JointRule, strip: Strip, measure: Measure) -> int:
     """Return the least distance between stations, and from one to the strip's end."""
-    return max(measure.units(strip.least_piece or rule.least_piece), measure.units(rule.lap(strip.section[1])))
+    return max(measure.units(strip.least_piece or rule.least_piece), measure.units(rule.lap(strip.bevelled)))
 
 
 def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock]) -> Member:
@@ -213,11 +213,11 @@ def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock])
         length=measure.units(strip.length),
         quantity=strip.quantity,
         joinable=rule is not None,
-        half_lap=measure.units(rule.lap(strip.section[1]) / 2) if rule else 0,
+        half_lap=measure.units(rule.lap(strip.bevelled) / 2) if rule else 0,
         least_end=spacing,
         least_between=spacing,
         zones=tuple((measure.units(a), measure.units(b)) for a, b in strip.no_joint) if rule else (),
-        joint_cents=cents(rule.cost.of(strip.section[0])) if rule else 0,
+        joint_cents=cents(rule.cost.of(strip.joint_width)) if rule else 0,
         longest=longest,
         stocks=frozenset(serving),
         limit=strip.most_joints,

@@ -58,5 +58,5 @@ def _figures(job: Job) -> Iterator[float]:
         yield strip.length
         if strip.joint is not None:
             rule = job.joints[strip.joint]
-            yield from (rule.lap(strip.section[1]) / 2, strip.least_piece or rule.least_piece)
+            yield from (rule.lap(strip.bevelled) / 2, strip.least_piece or rule.least_piece)
             yield from (end for zone in strip.no_joint for end in zone)

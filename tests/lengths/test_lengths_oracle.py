@@ -41,7 +41,7 @@ def joined_jobs(draw):
         zones = draw(st.sampled_from([[], [(start, start + draw(st.integers(1, 5)))]]))
         joint = draw(st.sampled_from(["scarf", "scarf", "scarf", None]))
         size, grade = draw(st.integers(3, 7 if joint is None else 15)), draw(GRADES)
-        rules = draw(st.sampled_from([{}, {}, {"most_joints": 1}, {"least_piece": 400}]))
+        rules = draw(st.sampled_from([{}, {}, {"most_joints": 1}, {"least_piece": 400}, {"scarf_across": "width"}]))
         strips.append(strip(size, quantity, joint, zones, name=f"strip {index}", grade=grade, **rules))
     limits = draw(st.sampled_from([{}, {}, {"longest_piece": 700}]))
     least = draw(st.integers(3, 5))

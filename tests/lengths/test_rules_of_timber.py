@@ -101,3 +101,29 @@ def test_joints_of_two_strips_can_not_keep_a_shift_of_three_from_equal_lengths()
     outcome = two_strips_of_12(3, (8, 80))
     assert (outcome.layout, outcome.proven.impossible) == (None, True)
     assert two_strips_of_12(3, (8, 80), (9, 95)).proven.cents == 345
+
+
+@pytest.mark.parametrize(("across", "lap", "longest"), [("thickness", 200, 18), ("width", 400, 16)])
+def test_a_lap_is_taken_from_what_the_bevel_runs_through(across, lap, longest):
+    """Of 50 x 25 at 8:1 it is 200 or 400: two lengths of 10 give 20 - 2 or 20 - 4, and one more unit needs a third."""
+    a_job = job([length(10)], [strip(longest, joint="scarf", scarf_across=across)], lap=2)
+    cost, share, bound = planned(a_job)
+    assert cost == bound.amount == 200
+    (joint,) = share.joints
+    assert (joint.lap, joint.across) == (lap, across)
+    assert proven_cost([length(10)], [strip(longest + 1, joint="scarf", scarf_across=across)], lap=2) == 300
+
+
+def test_a_scarf_through_the_width_is_as_wide_as_the_strip_is_thick():
+    """Its glue line is 25 long, its bevel runs through 50; it costs 10 a metre of 25 mm, and the plan is sound."""
+    a_job = Job(
+        joints={"scarf": {"slope": 8, "cost": {"per_m": 10}}},
+        lengths=[length(10)],
+        strips=[strip(12, joint="scarf", scarf_across="width")],
+    )
+    made = plan(a_job, effort=Effort(Budget(work=50)))
+    (joint,) = made.joints
+    assert (joint.thickness, joint.width, str(joint.cost)) == (50, 25, "0.25")
+    assert audit(made, a_job) == ()
+    turned = made.model_copy(update={"joints": (joint.model_copy(update={"across": "thickness"}),)})
+    assert [finding.code for finding in audit(turned, a_job)] == ["joint-rule"]

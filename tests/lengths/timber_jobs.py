@@ -133,7 +133,7 @@ def check_strip(a_job, a_strip, copy, share):
 
 def check_joints(rule, a_strip, joints, sizes):
     """Assert that each joint stands where the pieces meet, off the zones, and far enough from all else."""
-    lap = rule.slope * a_strip.section[1]
+    lap = rule.slope * a_strip.section[0 if a_strip.scarf_across == "width" else 1]
     end = 0.0
     for joint, size in zip(joints, sizes, strict=False):
         end += size
@@ -178,7 +178,8 @@ def _divisions(a_job, a_strip):
     if a_strip.joint is None:
         return
     rule = a_job.joints[a_strip.joint]
-    lap = int(rule.slope * a_strip.section[1] // 100)
+    across = a_strip.scarf_across == "width"
+    lap = int(rule.slope * a_strip.section[0 if across else 1] // 100)
     spacing, half = max((a_strip.least_piece or rule.least_piece) / 100, lap), lap // 2
     zones = [(a / 100, b / 100) for a, b in a_strip.no_joint]
     free = [s for s in range(total) if all(s + half <= a or s - half >= b for a, b in zones)]
@@ -188,7 +189,7 @@ def _divisions(a_job, a_strip):
             places = [0, *stations, total]
             sizes = [b - a + (half if a else 0) + (half if b < total else 0) for a, b in pairwise(places)]
             if all(b - a >= spacing for a, b in pairwise(places)) and max(sizes) <= longest:
-                cost = count * Fraction(rule.cost.of(a_strip.section[0]))
+                cost = count * Fraction(rule.cost.of(a_strip.section[1 if across else 0]))
                 yield tuple(sorted((size, rank) for size in sizes)), cost
 
 
