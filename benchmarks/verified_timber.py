@@ -1,6 +1,6 @@
 """Checks the timber of a ``plan.json``: each length, and each strip with its laps, zones and distances."""
 
-from itertools import pairwise
+from itertools import pairwise, product
 
 from .plan_reading import TOLERANCE, Item, Plan
 
@@ -8,10 +8,27 @@ from .plan_reading import TOLERANCE, Item, Plan
 def faults_of_timber(plan: Plan) -> list[str]:
     """Return what is wrong with the lengths, and with the strips that are cut and scarfed from them."""
     wrong = [each for used in plan["used"] if used["kind"] == "length" for each in _length(plan, used)]
+    wrong += _shifts(plan)
     for strip in plan["job"]["strips"]:
         for copy in range(1, strip["quantity"] + 1):
             wrong += [f"{strip['name']} {copy} {fault}" for fault in _copy(plan, strip, copy)]
     return wrong
+
+
+def _shifts(plan: Plan) -> list[str]:
+    """Compare the stations of joints in different copies of neighbouring strips."""
+    strips = {strip["name"] for strip in plan["job"]["strips"]}
+    return [
+        f"joints of {' and '.join(pair['between'])} are less than {pair['shift']:g} apart"
+        for pair in plan["job"]["neighbours"]
+        if strips.issuperset(pair["between"])
+        and any(
+            [one["part"], other["part"]] == pair["between"]
+            and (one["part"], one["copy"]) != (other["part"], other["copy"])
+            and abs(one["station"] - other["station"]) < pair["shift"] - TOLERANCE
+            for one, other in product(plan["joints"], repeat=2)
+        )
+    ]
 
 
 def _length(plan: Plan, used: Item) -> list[str]:

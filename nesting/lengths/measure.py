@@ -54,6 +54,8 @@ def _figures(job: Job) -> Iterator[float]:
     for length in job.lengths:
         yield length.length
         yield from (end for fault in length.faults for end in fault)
+    strips = {strip.name for strip in job.strips}
+    yield from (pair.shift for pair in job.neighbours if strips.issuperset(pair.between))
     for strip in job.strips:
         yield strip.length
         if strip.joint is not None:

@@ -80,7 +80,11 @@ class Strip(Value):
 
 
 class Neighbours(Value):
-    """Two panels whose joints must keep ``shift`` apart in boat stations, middle to middle."""
+    """Two panels, or two strips, whose joints keep ``shift`` apart, middle to middle, whichever copies they are in.
+
+    Panels are compared in boat stations, strips in their own, counted from the end from which their zones count. A
+    strip may be its own neighbour: then joints in two copies of it keep apart.
+    """
 
     between: tuple[Name, Name]
     shift: Gap

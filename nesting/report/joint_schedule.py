@@ -109,7 +109,12 @@ def _in_boat(plan: Plan, joint: Joint) -> float:
 def _distances(plan: Plan, joint: Joint) -> Iterator[str]:
     """Yield, for each neighbour, how far its nearest joint is along the boat, from middle to middle."""
     for neighbour in _neighbours(plan, joint.part):
-        apart = [abs(_in_boat(plan, joint) - _in_boat(plan, other)) for other in plan.joints if other.part == neighbour]
+        others = (
+            other
+            for other in plan.joints
+            if other.part == neighbour and (other.part, other.copy_number) != (joint.part, joint.copy_number)
+        )
+        apart = [abs(_in_boat(plan, joint) - _in_boat(plan, other)) for other in others]
         yield f"{neighbour}: {round(min(apart), 1):g}" if apart else f"{neighbour}: no joint"
 
 
