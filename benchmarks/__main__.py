@@ -10,18 +10,18 @@ from pathlib import Path
 
 from .data import MissingDataError
 from .jobs import JOBS
-from .lengths import lengths
+from .lengths import LENGTHS
 from .options import Options
 from .panels import PANELS
 from .records import NoRecordsError, Record
 from .running import run
-from .splices import splices
+from .splices import SPLICES
 
 BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "jobs": partial(run, JOBS),
-    "lengths": lengths,
+    "lengths": partial(run, LENGTHS),
     "panels": partial(run, PANELS),
-    "splices": splices,
+    "splices": partial(run, SPLICES),
 }
 
 
