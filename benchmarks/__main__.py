@@ -13,21 +13,21 @@ from .data import MissingDataError
 from .fills import FILLS
 from .irregular import IRREGULAR
 from .jobs import JOBS
-from .lengths import lengths
+from .lengths import LENGTHS
 from .options import Options
 from .panels import PANELS
 from .records import NoRecordsError, Record
 from .running import run
-from .splices import splices
+from .splices import SPLICES
 
 BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "bins": partial(run, BINS),
     "fills": partial(run, FILLS),
     "irregular": partial(run, IRREGULAR),
     "jobs": partial(run, JOBS),
-    "lengths": lengths,
+    "lengths": partial(run, LENGTHS),
     "panels": partial(run, PANELS),
-    "splices": splices,
+    "splices": partial(run, SPLICES),
 }
 
 

@@ -1,74 +1,77 @@
-"""Timber without joints: open cutting-stock instances, how many lengths they take and what is proven."""
+"""Timber without joints: open cutting-stock instances, how many lengths they take and what is proven.
 
-import json
-import time
-from collections import Counter
-from collections.abc import Iterator, Sequence
-from typing import Any
+Beside a spread of each family, a direct model of it is given to CP-SAT and to HiGHS for as long.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterator
 
 from nesting.effort import Budget, Effort
 from nesting.lengths import Cutting, Layout, Member, Stock, cheapest_cutting
 
+from . import chosen
+from .beside import OURS, beside
+from .data import CuttingInstance, one_dimensional, spread_of_each
+from .direct_timber import packing_model
 from .options import Options
-from .records import Record, table, write_records
+from .records import Record
+from .running import Benchmark
+from .stopwatch import Stopwatch
+from .timber_table import timber_tables
+from .verifying import Pattern, cutting_faults
 
 #: Seconds for each instance where nobody says.
-SECONDS = 60.0
+USUAL_SECONDS = 60.0
 
-#: Of each family one instance in so many is run, unless a pattern asks for others.
-SPREAD = {"falkenauer": 6, "hard28": 3, "scholl": 9, "schwerin": 9, "waescher": 3}
-
-HEADER = ("family", "instances", "proven", "< 2 s", "median s", "95 % s", "longest s", "above the best known", "open")
+#: Instances of each family that direct models are run beside.
+DIRECT = 20
 
 
-def lengths(options: Options) -> list[Record]:
-    """Cut a fixed spread of the instances; print a table; return the records."""
-    records: list[Record] = []
-    for family, spread in SPREAD.items():
-        instances = json.loads((options.folder / f"one_dimensional_{family}.json").read_text())["instances"]
-        step = spread if options.only == "*" else 1
-        records += [_cut(family, one, options) for one in instances[::step] if options.wants(one["name"])]
-    print(f"{options.describe()}; limit {options.seconds or SECONDS:g} s an instance\n")
-    families = dict.fromkeys(record.family for record in records)
-    print(table(HEADER, [_row(family, [r for r in records if r.family == family]) for family in families]))
-    if options.json:
-        write_records(options.json, records)
-    return records
+def cut(instance: CuttingInstance, seed: int, options: Options) -> list[Record]:
+    """Cut one instance, once for each budget: a bound is not worth less for being found early."""
+    return [
+        record
+        for budget in options.budgets or (None,)
+        for record in _cut(instance, seed, budget, beside_direct=instance.name in _spread(options))
+    ]
 
 
-def _cut(family: str, instance: dict[str, Any], options: Options) -> Record:
-    cutting = cutting_of(instance)
-    started, cpu = time.perf_counter(), time.process_time()
-    outcome = cheapest_cutting(cutting, Effort(Budget(seconds=options.seconds or SECONDS)))
-    seconds, cpu = time.perf_counter() - started, time.process_time() - cpu
-    wrong = ["no plan"] if outcome.layout is None else list(faults(instance, outcome.layout))
+def _spread(options: Options) -> frozenset[str]:
+    found = spread_of_each(one_dimensional(options.folder), lambda one: one.family, DIRECT)
+    return frozenset(one.name for one in found)
+
+
+def _cut(instance: CuttingInstance, seed: int, budget: float | None, *, beside_direct: bool) -> Iterator[Record]:
+    seconds, watch = budget or USUAL_SECONDS, Stopwatch()
+    outcome = cheapest_cutting(cutting_of(instance), Effort(Budget(seconds=seconds)))
+    wall, cpu = watch.seconds, watch.cpu_seconds
     count = float("inf") if outcome.layout is None else float(len(outcome.layout.bars))
-    wrong += _against_published(instance, count, outcome.proven.cents)
-    print(
-        f"{instance['name']}: {count:g}, bound {outcome.proven.cents}, {seconds:.2f} s {'; '.join(wrong)}", flush=True
-    )
-    return Record(
+    wrong = ["no plan"] if outcome.layout is None else cutting_faults(instance, patterns(outcome.layout))
+    ours = Record(
         benchmark="lengths",
-        family=family if family != "scholl" else _scholl(instance["name"]),
-        instance=instance["name"],
-        measure="bins",
+        family=instance.family,
+        instance=instance.name,
+        measure=OURS,
         value=count,
         bound=float(outcome.proven.cents),
         proven=count == outcome.proven.cents,
-        reference=float(instance["bounds"][1]),
-        reference_source="best known, in the data",
-        seconds=seconds,
+        reference=float(instance.bounds[1]),
+        reference_source="lengths: the best number known, as the open data give it",
+        budget=budget,
+        seconds=wall,
         cpu_seconds=cpu,
-        seed=0,
+        seed=seed,
         workers=1,
         verified=not wrong,
-        faults=tuple(wrong),
+        faults=(*wrong, *_against_published(instance, count, outcome.proven.cents)),
     )
+    yield ours
+    if beside_direct:
+        yield from beside(ours, packing_model(instance, first_fit(instance)), seconds)
 
 
-def cutting_of(instance: dict[str, Any]) -> Cutting:
+def cutting_of(instance: CuttingInstance) -> Cutting:
     """Return an instance as the timber room takes it: no kerf, one stock of price 1, no joints."""
-    capacity = instance["capacity"]
     members = tuple(
         Member(
             index=index,
@@ -80,51 +83,41 @@ def cutting_of(instance: dict[str, Any]) -> Cutting:
             least_between=1,
             zones=(),
             joint_cents=0,
-            longest=capacity,
+            longest=instance.capacity,
             stocks=frozenset([0]),
         )
-        for index, (size, quantity) in enumerate(instance["items"])
+        for index, (size, quantity) in enumerate(instance.items)
     )
-    return Cutting(0, None, members, {0: Stock(0, ((0, capacity),), 0, 1, None)})
+    return Cutting(0, None, members, {0: Stock(0, ((0, instance.capacity),), 0, 1, None)})
 
 
-def faults(instance: dict[str, Any], layout: Layout) -> Iterator[str]:
-    """Yield what is wrong with a plan, by plain arithmetic."""
-    made = Counter(cut.length for cut in layout.cuts)
-    asked: Counter[int] = Counter()
-    for size, quantity in instance["items"]:
-        asked[size] += quantity
-    if made != asked:
-        yield "not all pieces are there"
-    loads: Counter[int] = Counter()
-    for cut in layout.cuts:
-        loads[cut.bar] += cut.length
-    if max(loads.values()) > instance["capacity"]:
-        yield "a length is overfull"
+def patterns(layout: Layout) -> list[Pattern]:
+    """Return what is cut from each length, equal lengths together."""
+    bars: defaultdict[int, Counter[int]] = defaultdict(Counter)
+    for piece in layout.cuts:
+        bars[piece.bar][piece.length] += 1
+    alike = Counter(tuple(sorted(copies.items())) for copies in bars.values())
+    return [Pattern(count, dict(copies)) for copies, count in alike.items()]
 
 
-def _against_published(instance: dict[str, Any], count: float, bound: int) -> Iterator[str]:
-    low, high = instance["bounds"]
+def first_fit(instance: CuttingInstance) -> int:
+    """Return how many lengths it takes if each piece, longest first, is cut from the first with room for it."""
+    rooms: list[int] = []
+    for size, quantity in sorted(instance.items, reverse=True):
+        for _ in range(quantity):
+            place = next((k for k, room in enumerate(rooms) if room >= size), len(rooms))
+            if place == len(rooms):
+                rooms.append(instance.capacity)
+            rooms[place] -= size
+    return len(rooms)
+
+
+def _against_published(instance: CuttingInstance, count: float, bound: int) -> Iterator[str]:
+    low, high = instance.bounds
     if count < low:
         yield f"below the published bound {low}"
     if bound > high:
         yield f"bound above the published plan {high}"
 
 
-def _scholl(name: str) -> str:
-    return "scholl 3" if name.startswith("hard") else "scholl 1" if "c" in name else "scholl 2"
-
-
-def _row(family: str, records: Sequence[Record]) -> tuple[str, ...]:
-    seconds = sorted(record.seconds for record in records)
-    return (
-        family,
-        str(len(records)),
-        str(sum(r.proven for r in records)),
-        str(sum(r.seconds < 2 for r in records)),
-        f"{seconds[len(seconds) // 2]:.2f}",
-        f"{seconds[int(len(seconds) * 0.95)]:.2f}",
-        f"{seconds[-1]:.2f}",
-        str(sum(r.value > (r.reference or 0) for r in records)),
-        " ".join(r.instance for r in records if not r.proven) or "-",
-    )
+LENGTHS = Benchmark(name="lengths", instances=chosen.lengths, measure=cut, show=timber_tables)

@@ -29,6 +29,7 @@ from .plan_reading import (
 )
 from .verified_blanks import faults_of_blanks
 from .verified_joints import faults_of_joints
+from .verified_timber import faults_of_timber
 
 #: Degrees from the grain of a sheet to a panel's x axis.
 GRAIN = {"along": 0.0, "across": 90.0}
@@ -37,7 +38,18 @@ GRAIN = {"along": 0.0, "across": 90.0}
 def faults(file: Path) -> list[str]:
     """Return what is wrong with a plan: parts, joints, blanks, stock, gaps, edges, areas, money."""
     plan = json.loads(file.read_text(encoding="utf-8"))
-    checks = (_parts, faults_of_joints, faults_of_blanks, _ways, _stock, _suited, _sheets, _timber, _areas, _money)
+    checks = (
+        _parts,
+        faults_of_joints,
+        faults_of_blanks,
+        _ways,
+        _stock,
+        _suited,
+        _sheets,
+        faults_of_timber,
+        _areas,
+        _money,
+    )
     return [wrong for check in checks for wrong in check(plan)]
 
 
@@ -120,25 +132,6 @@ def _seen(plan: Plan, piece: Item, side: str) -> bool:
     """Whether a fault on a face, or through the sheet, is seen on a piece; a strap takes none at all."""
     shows = panels(plan)[piece["part"]]["shows"]
     return piece["kind"] == "strap" or side == "both" or shows == "both" or side == shows
-
-
-def _timber(plan: Plan) -> list[str]:
-    kerf, wrong = plan["job"]["workshop"]["kerf"]["crosscut"], []
-    lap = {(j["part"], j["copy"]): j["lap"] for j in plan["joints"]}
-    for length in (used for used in plan["used"] if used["kind"] == "length"):
-        cuts = sorted((p["from"], p["to"]) for p in plan["pieces"] if p["on"] == length["id"])
-        ends = [-kerf, *(to for _, to in cuts)]
-        if ends[-1] > length["length"] + TOLERANCE:
-            wrong.append(f"{length['id']} is too short")
-        if any(start - end < kerf - TOLERANCE for (start, _), end in zip(cuts, ends, strict=False)):
-            wrong.append(f"pieces on {length['id']} are not a kerf apart")
-    for strip in plan["job"]["strips"]:
-        for copy in range(1, strip["quantity"] + 1):
-            pieces = [p["to"] - p["from"] for p in plan["pieces"] if (p["part"], p["copy"]) == (strip["name"], copy)]
-            made = sum(pieces) - (len(pieces) - 1) * lap.get((strip["name"], copy), 0)
-            if not pieces or abs(made - strip["length"]) > TOLERANCE:
-                wrong.append(f"{strip['name']} {copy} comes out {made:.3f} long")
-    return wrong
 
 
 def _areas(plan: Plan) -> list[str]:

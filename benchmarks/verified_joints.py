@@ -122,7 +122,7 @@ def _spacing(plan: Plan) -> list[str]:
 
 def _shifts(plan: Plan) -> list[str]:
     wrong, known = [], panels(plan)
-    for pair in plan["job"]["neighbours"]:
+    for pair in (pair for pair in plan["job"]["neighbours"] if known.keys() >= set(pair["between"])):
         first, second = (
             {boat_station(j["station"], known[name]["boat_stations"]) for j in plan["joints"] if j["part"] == name}
             for name in pair["between"]

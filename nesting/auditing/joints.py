@@ -84,6 +84,8 @@ def _figures(where: str, member: Member, rule: JointRule, joint: Joint) -> Itera
     if joint.kind != rule.kind or (joint.slope is None) != (rule.kind == "butt"):
         yield Finding("joint-kind", where, f'it is told as a {joint.kind}, its rule "{rule.kind}"')
         return
+    if joint.across != member.across:
+        yield Finding("joint-rule", where, f"its bevel runs through the {joint.across}, not the {member.across}")
     figures = {
         "slope": (joint.slope or 0.0, 0.0 if joint.slope is None else rule.slope),
         "thickness": (joint.thickness, member.thickness),

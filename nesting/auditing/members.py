@@ -31,6 +31,8 @@ class Member:
         From the low stations up.
     width_at : callable
         Width of the part at a station.
+    thickness : float
+        What a bevel runs through, ``across`` says which measure of the section.
     least_piece, most_joints : float or None, int or None
         What holds for this part instead of or beside its rule.
     from_blank : bool
@@ -53,6 +55,7 @@ class Member:
     width_at: Callable[[float], float]
     least_piece: float | None = None
     most_joints: int | None = None
+    across: str = "thickness"
     from_blank: bool = False
     blank: TrueBlank | None = None
     crossings: tuple[Crossing, ...] = ()
@@ -108,7 +111,9 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
 
 
 def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:
-    rule, thickness = register.rule(strip), strip.section[1]
+    rule, (width, thickness) = register.rule(strip), strip.section
+    if strip.scarf_across == "width":
+        width, thickness = thickness, width
     for copy in _copies(strip, register.strip_copies):
         pieces = register.strip_copies[strip.name, copy]
         yield Member(
@@ -121,9 +126,10 @@ def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:
             pieces=tuple(piece.id for piece in pieces),
             extents=_strip_extents(pieces, lap_of(rule, thickness)),
             joints=tuple(register.joints.get((strip.name, copy), ())),
-            width_at=partial(_same_everywhere, strip.section[0]),
+            width_at=partial(_same_everywhere, width),
             least_piece=strip.least_piece,
             most_joints=strip.most_joints,
+            across=strip.scarf_across,
         )
 
 

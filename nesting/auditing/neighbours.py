@@ -1,4 +1,4 @@
-"""Whether the joints of neighbouring panels keep their shift."""
+"""Whether the joints of neighbouring panels, or strips, keep their shift."""
 
 from collections.abc import Iterator, Sequence
 from itertools import product
@@ -12,13 +12,26 @@ from .register import Register
 
 
 def neighbours(register: Register) -> Iterator[Finding]:
-    """Yield pairs of panels of which any two copies have joints too near to one another in boat stations."""
+    """Yield neighbours of which any two copies have joints too near: panels in boat stations, strips in their own."""
     for pair in register.job.neighbours:
         if all(name in register.panels for name in pair.between):
-            yield from _pair(pair, register)
+            yield from _panels(pair, register)
+        if all(name in register.strips for name in pair.between):
+            yield from _strips(pair, register)
 
 
-def _pair(pair: Neighbours, register: Register) -> Iterator[Finding]:
+def _strips(pair: Neighbours, register: Register) -> Iterator[Finding]:
+    first, second = ([joint for joint in register.plan.joints if joint.part == name] for name in pair.between)
+    for one, other in product(first, second):
+        copies = (one.part, one.copy_number), (other.part, other.copy_number)
+        if copies[0] < copies[1] or (copies[0] > copies[1] and one.part != other.part):
+            apart = abs(one.station - other.station)
+            if apart < pair.shift - TOLERANCE:
+                where = f'joints "{one.id}" and "{other.id}"'
+                yield Finding("shift-too-small", where, f"they are {apart:g} apart, the shift is {pair.shift:g}")
+
+
+def _panels(pair: Neighbours, register: Register) -> Iterator[Finding]:
     first, second = (_boat_stations(name, register) for name in pair.between)
     for one, other in product(first, second):
         if abs(one - other) < pair.shift - TOLERANCE:

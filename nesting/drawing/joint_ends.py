@@ -4,6 +4,9 @@ One rule for the whole boat: the piece on the side of the low stations is bevell
 face. As all pieces lie good face up, the first has its bevel underneath and the other on top, and on the good face of
 the joined part the glue line shows at the high end of the lap. The ends of a butt are square.
 
+A strip that is scarfed across its width lies wide face up with its stations rising to the right: the first piece is
+bevelled on the edge below, the other on the edge above, and on the face the glue line slants through the lap.
+
 In a blank the same holds along its x axis, for the sheets that it is made of.
 """
 
@@ -33,12 +36,16 @@ class JointEnd:
 
     @property
     def bevel_face(self) -> str:
-        """The face of the panel on which the bevel of a scarf is planed."""
+        """The face of the part on which the bevel of a scarf is planed: an edge, if it runs through the width."""
+        if self.joint.across == "width":
+            return "lower edge" if self.high_end else "upper edge"
         return "back" if self.high_end else "good face"
 
     @property
     def lies(self) -> str:
-        """Where the bevel is as the piece lies on its sheet."""
+        """Where the bevel is as the piece lies on its sheet or length."""
+        if self.joint.across == "width":
+            return f"on the {self.bevel_face}"
         return "underneath" if self.high_end else "on top"
 
     @property

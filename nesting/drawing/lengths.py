@@ -139,9 +139,12 @@ def _draw_lap(canvas: Canvas, piece: StripPiece, end: JointEnd, edges: tuple[flo
     band = box(min(heel, feather), edges[0], max(heel, feather), edges[1])
     canvas.lines(hatched(band, 1.8 * canvas.scale, 135.0 if end.high_end else 45.0), HATCH)
     canvas.lines([_across((heel + feather) / 2, edges)], STATION)
-    canvas.lines([_across(heel, edges)], HIDDEN if end.high_end else BEVEL)
-    canvas.lines([_across(feather, edges)], CLEARED)
-    canvas.lines([_across(feather, edges)], FEATHER)
+    if end.joint.across == "width":
+        canvas.lines([[(min(heel, feather), edges[0]), (max(heel, feather), edges[1])]], CUT)
+    else:
+        canvas.lines([_across(heel, edges)], HIDDEN if end.high_end else BEVEL)
+        canvas.lines([_across(feather, edges)], CLEARED)
+        canvas.lines([_across(feather, edges)], FEATHER)
     above = edges[1] + (0.8 + SMALL / 2) * canvas.scale
     write_centred(canvas, end.code, ((heel + feather) / 2, above), SMALL)
 

@@ -77,8 +77,8 @@ def _only(data: dict[str, Any], kept: Kept) -> dict[str, Any]:
 
 
 def _without(data: dict[str, Any], kept: Kept, gone: Set[tuple[str | int, ...]]) -> Kept:
-    """Drop items, and the pairs of neighbours that lose a panel by it."""
-    names = [_named(data["panels"][index], "name") for kind, index in gone if kind == "panels"]
+    """Drop items, and the pairs of neighbours that lose a part by it."""
+    names = [_named(data[kind][index], "name") for kind, index in gone if kind in ("panels", "strips")]
     lost = {("neighbours", k) for k in kept.get("neighbours", ()) if _meets(data["neighbours"][k], names)}
     return {kind: tuple(k for k in places if (kind, k) not in gone | lost) for kind, places in kept.items()}
 

@@ -1,6 +1,6 @@
 """What is to be cut, in whole units: members, the stock that may serve them, and how they hang together."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -161,22 +161,42 @@ def measured(job: Job) -> tuple[Cutting, Measure]:
         for index, length in enumerate(job.lengths)
     }
     members = tuple(_member(job, index, measure, stocks) for index in range(len(job.strips)))
-    return Cutting(kerf, None if longest is None else measure.units(longest), members, stocks), measure
+    shifts = tuple(_shifts(job, members, measure))
+    return Cutting(kerf, None if longest is None else measure.units(longest), members, stocks, shifts), measure
 
 
 def hanging_together(whole: Cutting) -> Iterator[Cutting]:
-    """Yield the parts of a cutting that share no stock with one another, in the order of their first member."""
-    waiting = list(whole.members)
+    """Yield the parts of a cutting that share neither stock nor a shift, in the order of their first member."""
+    waiting = list(range(len(whole.members)))
     while waiting:
-        stocks, before = waiting[0].stocks, frozenset[int]()
-        while stocks != before:
-            before = stocks
-            stocks = stocks.union(*(m.stocks for m in waiting if m.stocks & stocks))
-        members = tuple(m for m in waiting if m.stocks <= stocks)
-        waiting = [m for m in waiting if not m.stocks <= stocks]
+        together = _reached(whole, waiting[0])
+        members = tuple(whole.members[place] for place in together)
+        stocks = sorted(frozenset[int]().union(*(member.stocks for member in members)))
+        anew = {place: new for new, place in enumerate(together)}
+        shifts = (Shift(anew[s.one], anew[s.other], s.distance) for s in whole.shifts if s.one in anew)
+        waiting = [place for place in waiting if place not in anew]
         yield Cutting(
-            whole.kerf, whole.longest_piece, members, {index: whole.stocks[index] for index in sorted(stocks)}
+            whole.kerf, whole.longest_piece, members, {index: whole.stocks[index] for index in stocks}, tuple(shifts)
         )
+
+
+def _reached(whole: Cutting, first: int) -> list[int]:
+    """Return the places of all members that hang together with one, by stock or by a shift."""
+    found, before = {first}, set[int]()
+    while found != before:
+        before = set(found)
+        stocks = frozenset[int]().union(*(whole.members[place].stocks for place in found))
+        found |= {place for place, member in enumerate(whole.members) if member.stocks & stocks}
+        found |= {place for s in whole.shifts if {s.one, s.other} & found for place in (s.one, s.other)}
+    return sorted(found)
+
+
+def _shifts(job: Job, members: Sequence[Member], measure: Measure) -> Iterator[Shift]:
+    """Yield the shifts between strips that may both have joints."""
+    place = {strip.name: index for index, strip in enumerate(job.strips)}
+    for pair in job.neighbours:
+        if all(name in place and members[place[name]].most_joints for name in pair.between):
+            yield Shift(place[pair.between[0]], place[pair.between[1]], measure.units(pair.shift))
 
 
 def _clear(length: Length, measure: Measure, kerf: int) -> tuple[tuple[int, int], ...]:
@@ -197,7 +217,7 @@ def _clear(length: Length, measure: Measure, kerf: int) -> tuple[tuple[int, int]
 
 def _spacing(rule: JointRule, strip: Strip, measure: Measure) -> int:
     """Return the least distance between stations, and from one to the strip's end."""
-    return max(measure.units(strip.least_piece or rule.least_piece), measure.units(rule.lap(strip.section[1])))
+    return max(measure.units(strip.least_piece or rule.least_piece), measure.units(rule.lap(strip.bevelled)))
 
 
 def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock]) -> Member:
@@ -213,11 +233,11 @@ def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock])
         length=measure.units(strip.length),
         quantity=strip.quantity,
         joinable=rule is not None,
-        half_lap=measure.units(rule.lap(strip.section[1]) / 2) if rule else 0,
+        half_lap=measure.units(rule.lap(strip.bevelled) / 2) if rule else 0,
         least_end=spacing,
         least_between=spacing,
         zones=tuple((measure.units(a), measure.units(b)) for a, b in strip.no_joint) if rule else (),
-        joint_cents=cents(rule.cost.of(strip.section[0])) if rule else 0,
+        joint_cents=cents(rule.cost.of(strip.joint_width)) if rule else 0,
         longest=longest,
         stocks=frozenset(serving),
         limit=strip.most_joints,

@@ -54,9 +54,11 @@ def _figures(job: Job) -> Iterator[float]:
     for length in job.lengths:
         yield length.length
         yield from (end for fault in length.faults for end in fault)
+    strips = {strip.name for strip in job.strips}
+    yield from (pair.shift for pair in job.neighbours if strips.issuperset(pair.between))
     for strip in job.strips:
         yield strip.length
         if strip.joint is not None:
             rule = job.joints[strip.joint]
-            yield from (rule.lap(strip.section[1]) / 2, strip.least_piece or rule.least_piece)
+            yield from (rule.lap(strip.bevelled) / 2, strip.least_piece or rule.least_piece)
             yield from (end for zone in strip.no_joint for end in zone)

@@ -157,16 +157,32 @@ def _missing(whole: Cutting, stocks: frozenset[int], members: Sequence[Member]) 
 
 def _without_plan(job: Job, cutting: Cutting, outcome: Outcome) -> Problem:
     if outcome.proven.impossible:
-        reason = "the lengths there are can't be cut into these strips: that is proven"
+        reason = f"the lengths there are can't be cut into these strips{_apart_by(job, cutting)}: that is proven"
     else:
-        reason = "no way was found to cut these strips from the lengths there are, though one may exist"
+        reason = (
+            f"no way was found to cut these strips from the lengths there are{_apart_by(job, cutting)}, though one may "
+            "exist"
+        )
     return Problem(
         code="no-plan",
         where=_names(job, cutting.members),
         path=("strips", cutting.members[0].index),
         reason=reason,
-        remedy="Raise available, add another length, or allow joints.",
+        remedy="Ask for a smaller shift, shorten a no-joint zone or the least piece, or add a longer length."
+        if cutting.shifts
+        else "Raise available, add another length, or allow joints.",
     )
+
+
+def _apart_by(job: Job, cutting: Cutting) -> str:
+    """Return the shifts that joints would have to keep, in words."""
+    names = {job.strips[member.index].name for member in cutting.members}
+    pairs = [
+        f'those of "{pair.between[0]}" and "{pair.between[1]}" {pair.shift:g}'
+        for pair in job.neighbours
+        if cutting.shifts and names.issuperset(pair.between)
+    ]
+    return f" with joints apart as asked ({'; '.join(pairs)})" if pairs else ""
 
 
 def _problem(job: Job, index: int, code: str, reason: str, remedy: str) -> Problem:

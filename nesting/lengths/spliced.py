@@ -13,6 +13,7 @@ from nesting.solving import Status
 from .buying import Part, bought
 from .choosing import Choice, Chooser
 from .diving import dived
+from .every_cut import refuted_for_every_cut
 from .generating import generated, money_step, rounded_up
 from .groups import Group
 from .larger_groups import least_of_larger, most_openings
@@ -142,7 +143,7 @@ def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: 
         if not finished or whole:
             return False
         if nothing and search.cents is None:
-            search.impossible = not blocked
+            search.impossible = not blocked and not search.undecided
             return blocked
         nothing = search.cents is None
         band = int(band * WIDER)
@@ -197,7 +198,8 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
         status, parts = realised_together(search.task, shifted, search.effort.seconds_left)
         search.effort.spend(300)
         if not parts:
-            search.undecided = search.undecided or status is Status.UNKNOWN
+            refuted = status is Status.IMPOSSIBLE and _for_every_cut(search, shifted)
+            search.undecided = search.undecided or not refuted
             chooser.forbid(Counter(shifted))
             listed.loosen(shifted)
             return False
@@ -207,6 +209,11 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
         return True
     _lay_out(search, choice.groups)
     return True
+
+
+def _for_every_cut(search: _Search, groups: list[Group]) -> bool:
+    search.effort.spend(300)
+    return refuted_for_every_cut(search.task, groups, search.effort.seconds_left)
 
 
 def _shifted(task: Task, groups: Counter[Group]) -> list[Group]:

@@ -91,12 +91,13 @@ def _joints(job: Job, members: dict[int, Member], layout: Layout, measure: Measu
                 part=strip.name,
                 copy_number=copy,
                 station=measure.millimetres(station),
-                lap=rule.lap(strip.section[1]),
+                lap=rule.lap(strip.bevelled),
                 slope=rule.slope,
-                thickness=strip.section[1],
-                width=strip.section[0],
+                thickness=strip.bevelled,
+                across=strip.scarf_across,
+                width=strip.joint_width,
                 pieces=(_piece_id(job, cuts[place]), _piece_id(job, cuts[place + 1])),
-                cost=rule.cost.of(strip.section[0]),
+                cost=rule.cost.of(strip.joint_width),
             )
 
 

@@ -33,7 +33,7 @@ class Asked(Protocol):
 
     @property
     def neighbours(self) -> tuple[Neighbours, ...]:
-        """Pairs of panels."""
+        """Pairs of panels or strips."""
 
     @property
     def lengths(self) -> tuple[Length, ...]:
@@ -159,24 +159,46 @@ def _boat_stations(job: Asked) -> Iterator[Problem]:
 
 
 def _neighbours(job: Asked) -> Iterator[Problem]:
-    known = [panel.name for panel in job.panels]
+    panels, strips = ([part.name for part in parts] for parts in (job.panels, job.strips))
     for index, pair in enumerate(job.neighbours):
         path = ("neighbours", index, "between")
         where = f'neighbours "{pair.between[0]}" and "{pair.between[1]}"'
-        if pair.between[0] == pair.between[1]:
-            yield Problem(
-                code="own-neighbour",
-                where=where,
-                path=path,
-                reason="a panel can't be its own neighbour",
-                remedy="Name two different panels.",
-            )
         for name in dict.fromkeys(pair.between):
-            if name not in known:
+            if name not in panels + strips:
                 yield Problem(
                     code="unknown-neighbour",
                     where=where,
                     path=path,
-                    reason=f'there is no panel "{name}"',
-                    remedy=suggestion(name, known, "Name two panels of this job."),
+                    reason=f'there is no panel or strip "{name}"',
+                    remedy=suggestion(name, panels + strips, "Name two panels or two strips of this job."),
                 )
+        if len(set(pair.between)) == 1:
+            yield from _own_neighbour(job, pair, path, where)
+        elif sorted(map(panels.count, pair.between)) == sorted(map(strips.count, pair.between)) == [0, 1]:
+            yield Problem(
+                code="unlike-neighbours",
+                where=where,
+                path=path,
+                reason="one is a panel and the other a strip, whose stations are not compared",
+                remedy="Name two panels, or two strips.",
+            )
+
+
+def _own_neighbour(job: Asked, pair: Neighbours, path: tuple[str | int, ...], where: str) -> Iterator[Problem]:
+    """Yield a problem for a panel that is its own neighbour, or a strip of which there are no two copies."""
+    if any(panel.name == pair.between[0] for panel in job.panels):
+        yield Problem(
+            code="own-neighbour",
+            where=where,
+            path=path,
+            reason="a panel can't be its own neighbour",
+            remedy="Name two different panels.",
+        )
+    if any(strip.name == pair.between[0] and strip.quantity == 1 for strip in job.strips):
+        yield Problem(
+            code="own-neighbour",
+            where=where,
+            path=path,
+            reason="there is only one of that strip, so it has no neighbour of its kind",
+            remedy="Raise its quantity, or name two different strips.",
+        )

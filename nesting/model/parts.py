@@ -52,7 +52,8 @@ class Panel(Value):
 class Strip(Value):
     """A long straight member of constant section (width, thickness): stringer, gunwale, cleat.
 
-    ``most_joints`` and ``least_piece`` hold for this strip; without the second its joint's own holds.
+    ``most_joints`` and ``least_piece`` hold for this strip; without the second its joint's own holds. The bevel of its
+    scarf runs through the thickness, so that the glue line lies on the wide face, or through the width.
     """
 
     name: Name
@@ -65,10 +66,25 @@ class Strip(Value):
     no_joint: tuple[Stretch, ...] = ()
     most_joints: Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=100)] | None = None
     least_piece: Size | None = None
+    scarf_across: Literal["thickness", "width"] = "thickness"
+
+    @property
+    def bevelled(self) -> float:
+        """The measure of the section that the bevel runs through: a lap is slope x this."""
+        return self.section[0] if self.scarf_across == "width" else self.section[1]
+
+    @property
+    def joint_width(self) -> float:
+        """How wide the bevel is: the other measure of the section."""
+        return self.section[1] if self.scarf_across == "width" else self.section[0]
 
 
 class Neighbours(Value):
-    """Two panels whose joints must keep ``shift`` apart in boat stations, middle to middle."""
+    """Two panels, or two strips, whose joints keep ``shift`` apart, middle to middle, whichever copies they are in.
+
+    Panels are compared in boat stations, strips in their own, counted from the end from which their zones count. A
+    strip may be its own neighbour: then joints in two copies of it keep apart.
+    """
 
     between: tuple[Name, Name]
     shift: Gap

@@ -111,8 +111,9 @@ class Joint(Value):
 
     ``pieces`` are the ids of the piece on the side of the low stations and of the other; of a panel cut from a blank
     it is the one piece that runs across the blank's ``scarf``, whose id stands there and which alone is paid for.
-    ``width`` is the length of the joint line across the part at ``station``. A butt has no ``lap`` and no ``slope``,
-    but a ``strap`` of that length behind it; a scarf has none.
+    ``thickness`` is what the bevel runs through, and ``width`` the length of the joint line across the part at
+    ``station``; of a strip scarfed ``across`` its width the two are its width and its thickness. A butt has no ``lap``
+    and no ``slope``, but a ``strap`` of that length behind it; a scarf has none.
     """
 
     id: str
@@ -124,6 +125,7 @@ class Joint(Value):
     slope: float | None
     strap: float = 0.0
     thickness: float
+    across: Literal["thickness", "width"] = "thickness"
     width: float
     pieces: tuple[str] | tuple[str, str]
     scarf: str | None = None

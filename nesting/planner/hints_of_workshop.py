@@ -37,5 +37,5 @@ def short_least_piece(job: Job) -> Iterator[Problem]:
 def _longest_band(job: Job, name: str, rule: JointRule) -> float:
     """Return the longest lap or strap that a rule makes in this job; 0 if nothing is joined by it."""
     thick = [panel.thickness for panel in job.panels if panel.joint == name]
-    thick += [strip.section[1] for strip in job.strips if strip.joint == name]
+    thick += [strip.bevelled for strip in job.strips if strip.joint == name]
     return max((rule.band(thickness) for thickness in thick), default=0.0)

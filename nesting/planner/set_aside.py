@@ -27,12 +27,13 @@ class Remaining:
         """Return the items that are left as a job; pairs of neighbours that lost one are left out."""
         job = self.job
         panels = tuple(job.panels[k] for k in self.panels)
-        names = {panel.name for panel in panels}
+        strips = tuple(job.strips[k] for k in self.strips)
+        names = {panel.name for panel in panels} | {strip.name for strip in strips}
         return job.model_copy(
             update={
                 "sheets": tuple(job.sheets[k] for k in self.sheets),
                 "panels": panels,
-                "strips": tuple(job.strips[k] for k in self.strips),
+                "strips": strips,
                 "neighbours": tuple(pair for pair in job.neighbours if names.issuperset(pair.between)),
             }
         )

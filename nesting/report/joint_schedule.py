@@ -31,6 +31,10 @@ COLUMNS = (
 )
 
 
+#: On what the bevels of a scarf are, by the measure of the section that they run through: low side, high side.
+FACES = {"thickness": ("back", "good face"), "width": ("lower edge", "upper edge")}
+
+
 def joint_schedule(plan: Plan) -> str:
     """Return all joints as CSV."""
     return as_csv(joint_table(plan))
@@ -39,7 +43,8 @@ def joint_schedule(plan: Plan) -> str:
 def joint_table(plan: Plan) -> Table:
     """Return all joints; the glue area takes the width at the station for all of the lap or strap.
 
-    A joint at a scarf of a blank has one piece, on its low side, and no bevel of its own.
+    A scarf through the width of a strip shows no line square across its face, as it slants through the lap. A joint at
+    a scarf of a blank has one piece, on its low side, and no bevel of its own.
     """
     return Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_rows(plan)))
 
@@ -67,7 +72,7 @@ def _row(plan: Plan, joint: Joint, low: PanelPiece | StripPiece, sides: tuple[Ce
         round(bevel_angle(joint.slope), 3) if joint.slope else None,
         round(_glued(joint) / 100, 1),
         *sides,
-        round(visible_line(joint, low), 1),
+        round(visible_line(joint, low), 1) if joint.across == "thickness" else None,
         "; ".join(_distances(plan, joint)),
     )
 
@@ -82,7 +87,7 @@ def _sides(joint: Joint, codes: dict[str, str]) -> tuple[Cell, ...]:
     low, high = (codes[piece] for piece in (joint.pieces[0], joint.pieces[-1]))
     if joint.scarf:
         return low, None, None, None
-    faces = ("back", "good face") if joint.kind == "scarf" else ("square", "square")
+    faces = FACES[joint.across] if joint.kind == "scarf" else ("square", "square")
     return low, faces[0], high, faces[1]
 
 
@@ -104,7 +109,12 @@ def _in_boat(plan: Plan, joint: Joint) -> float:
 def _distances(plan: Plan, joint: Joint) -> Iterator[str]:
     """Yield, for each neighbour, how far its nearest joint is along the boat, from middle to middle."""
     for neighbour in _neighbours(plan, joint.part):
-        apart = [abs(_in_boat(plan, joint) - _in_boat(plan, other)) for other in plan.joints if other.part == neighbour]
+        others = (
+            other
+            for other in plan.joints
+            if other.part == neighbour and (other.part, other.copy_number) != (joint.part, joint.copy_number)
+        )
+        apart = [abs(_in_boat(plan, joint) - _in_boat(plan, other)) for other in others]
         yield f"{neighbour}: {round(min(apart), 1):g}" if apart else f"{neighbour}: no joint"
 
 

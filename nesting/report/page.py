@@ -62,6 +62,7 @@ def page(plan: Plan) -> str:
         blanks=[_blank(plan, blank) for blank in plan.blanks],
         sheets=[_sheet(plan, on) for on in containers(plan) if isinstance(on, UsedSheet)],
         kinds=_kinds(plan),
+        across_width=any(joint.across == "width" for joint in plan.joints),
         timber=_timber(plan),
         joints=filled(joint_table(plan)),
         leftovers=leftover_table(plan),

@@ -192,7 +192,7 @@ def _cost(part: Part, variant: Variant, chance: Random | None) -> int:
 
 def _clashes(job: Job, variants: Sequence[Sequence[Variant]]) -> Iterator[tuple[Variant, Variant]]:
     place = {panel.name: index for index, panel in enumerate(job.panels)}
-    for pair in job.neighbours:
+    for pair in (pair for pair in job.neighbours if place.keys() >= set(pair.between)):
         one, other = (variants[place[name]] for name in pair.between)
         for a, b in product(one, other):
             if any(abs(s - t) < pair.shift - 1e-9 for s in a.boat_stations for t in b.boat_stations):

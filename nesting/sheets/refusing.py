@@ -55,7 +55,10 @@ def no_blank(part: Part, job: Job) -> Problem:
 
 def clashing(job: Job) -> Problem:
     """Say that the joints of neighbours can't be kept apart."""
-    pairs = "; ".join(f'"{n.between[0]}" and "{n.between[1]}" {n.shift:g}' for n in job.neighbours)
+    names = {panel.name for panel in job.panels}
+    pairs = "; ".join(
+        f'"{n.between[0]}" and "{n.between[1]}" {n.shift:g}' for n in job.neighbours if names.issuperset(n.between)
+    )
     return Problem(
         code="shift",
         where="neighbours",

@@ -55,6 +55,11 @@ def minimize_whole(
         The search may end at values of this objective or less.
     seconds : float or None
         Wall-clock limit, for those who set one; with it the answer depends on the machine.
+
+    Raises
+    ------
+    ValueError
+        If HiGHS refuses the programme, for instance for two entries in one place: a mistake of the caller.
     """
     solver = _silent(seed)
     solver.setOptionValue("mip_max_nodes", nodes)
@@ -141,7 +146,8 @@ def _pass(solver: highspy.Highs, programme: Programme) -> None:
     model.a_matrix_.start_ = np.append(columns.starts, len(columns.rows)).astype(np.int32)
     model.a_matrix_.index_, model.a_matrix_.value_ = columns.rows, columns.entries
     model.integrality_ = [highspy.HighsVarType.kInteger] * len(columns.costs)
-    solver.passModel(model)
+    if solver.passModel(model) == highspy.HighsStatus.kError:
+        raise ValueError("HiGHS refused the model: a mistake of the caller")
 
 
 def _interruptible(solver: highspy.Highs, stop: Callable[[], bool]) -> None:

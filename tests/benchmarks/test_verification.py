@@ -148,6 +148,26 @@ def strip_too_short(made: PlanFile) -> None:
     piece(made, "gunwale-2-1")["to"] -= 1
 
 
+def through_the_width(made: PlanFile) -> None:
+    """Ask for laps that are taken from the width of the strips."""
+    made["job"]["strips"][0]["scarf_across"] = "width"
+
+
+def strip_in_a_zone(made: PlanFile) -> None:
+    """Let no joint lie anywhere on the strips."""
+    made["job"]["strips"][0]["no_joint"] = [[0, 4350]]
+
+
+def strip_joined_too_near(made: PlanFile) -> None:
+    """Ask for pieces that are longer than half a strip."""
+    made["job"]["strips"][0]["least_piece"] = 2200
+
+
+def knot_in_a_length(made: PlanFile) -> None:
+    """Put a fault where every length is cut."""
+    made["job"]["lengths"][0]["faults"] = [[200, 210]]
+
+
 def dearer(made: PlanFile) -> None:
     """Raise a price, but not what is paid."""
     made["job"]["sheets"][0]["price"] = "84.01"
@@ -178,6 +198,10 @@ DAMAGES = [
     (timber_too_short, "is too short"),
     (timber_overlaps, "are not a kerf apart"),
     (strip_too_short, "gunwale 2 comes out 4349.000 long"),
+    (through_the_width, "is not told to be joined by laps of "),
+    (strip_in_a_zone, "gunwale 1 has a joint in a no-joint zone"),
+    (strip_joined_too_near, "gunwale 1 has joints less than 2200 apart or from an end"),
+    (knot_in_a_length, "lies on a fault"),
     (dearer, "to pay: "),
     (cheaper_joint, "the objective does not add up"),
     (bound_too_high, "the bound is above the objective"),

@@ -37,6 +37,19 @@ def test_the_laps_of_a_strip_lie_at_its_joined_end(code, feather, heel, kind):
     assert {x for run in lines_of(piece, kind) for x, _ in run} == {heel}
 
 
+def test_a_bevel_through_the_width_is_drawn_as_the_slanting_line_it_is_sawn_along():
+    """The first piece keeps its upper edge up to its end, the other its lower edge: so the bevels fit together."""
+    across = tuple(joint.model_copy(update={"across": "width"}) for joint in PLAN.joints)
+    root = root_of(draw_lengths(PLAN.model_copy(update={"joints": across})))
+    for code, left, right in (("D1", 2760, 3000), ("D2", 0, 240)):
+        piece = group_of(root, "piece", code)
+        (line,) = [run for run in lines_of(piece, "cut") if len(run) == 2]
+        (low, bottom), (high, top) = sorted(line)
+        assert (low, high) == (left, right)
+        assert bottom != top
+        assert not lines_of(piece, "feather")
+
+
 def test_some_lengths_are_drawn_without_the_others():
     """A page may show a few bars at a time."""
     root = root_of(draw_some_lengths(PLAN, ["L2"]))

@@ -41,11 +41,21 @@ def joined_jobs(draw):
         zones = draw(st.sampled_from([[], [(start, start + draw(st.integers(1, 5)))]]))
         joint = draw(st.sampled_from(["scarf", "scarf", "scarf", None]))
         size, grade = draw(st.integers(3, 7 if joint is None else 15)), draw(GRADES)
-        rules = draw(st.sampled_from([{}, {}, {"most_joints": 1}, {"least_piece": 400}]))
+        rules = draw(st.sampled_from([{}, {}, {"most_joints": 1}, {"least_piece": 400}, {"scarf_across": "width"}]))
         strips.append(strip(size, quantity, joint, zones, name=f"strip {index}", grade=grade, **rules))
     limits = draw(st.sampled_from([{}, {}, {"longest_piece": 700}]))
     least = draw(st.integers(3, 5))
-    return job(lengths, strips, draw(st.integers(0, 1)), 2, least, draw(st.sampled_from([0, 3, 20])), **limits)
+    cost, kerf = draw(st.sampled_from([0, 3, 20])), draw(st.integers(0, 1))
+    return job(lengths, strips, kerf, 2, least, cost, draw(shifts(strips)), **limits)
+
+
+@st.composite
+def shifts(draw, strips):
+    """None, or one between the first strip and the last, which may be the same if there are two of it."""
+    one, other = strips[0], strips[-1]
+    if not draw(st.booleans()) or (one is other and one["quantity"] == 1):
+        return []
+    return [(one["name"], other["name"], draw(st.integers(1, 4)))]
 
 
 def agrees_with_trying_everything(a_job):
@@ -70,5 +80,5 @@ def test_plain_cutting_is_proven_and_equals_trying_everything(a_job):
 @settings(max_examples=200, deadline=None)
 @given(joined_jobs())
 def test_no_bound_is_above_the_cheapest_joined_plan_and_no_plan_below_it(a_job):
-    """With joints, zones, grades and limits the bound and the plan enclose the least cost."""
+    """With joints, zones, grades, limits and shifts the bound and the plan enclose the least cost."""
     agrees_with_trying_everything(a_job)

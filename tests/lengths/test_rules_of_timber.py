@@ -101,3 +101,69 @@ def test_joints_of_two_strips_can_not_keep_a_shift_of_three_from_equal_lengths()
     outcome = two_strips_of_12(3, (8, 80))
     assert (outcome.layout, outcome.proven.impossible) == (None, True)
     assert two_strips_of_12(3, (8, 80), (9, 95)).proven.cents == 345
+
+
+@pytest.mark.parametrize(("across", "lap", "longest"), [("thickness", 200, 18), ("width", 400, 16)])
+def test_a_lap_is_taken_from_what_the_bevel_runs_through(across, lap, longest):
+    """Of 50 x 25 at 8:1 it is 200 or 400: two lengths of 10 give 20 - 2 or 20 - 4, and one more unit needs a third."""
+    a_job = job([length(10)], [strip(longest, joint="scarf", scarf_across=across)], lap=2)
+    cost, share, bound = planned(a_job)
+    assert cost == bound.amount == 200
+    (joint,) = share.joints
+    assert (joint.lap, joint.across) == (lap, across)
+    assert proven_cost([length(10)], [strip(longest + 1, joint="scarf", scarf_across=across)], lap=2) == 300
+
+
+def test_a_scarf_through_the_width_is_as_wide_as_the_strip_is_thick():
+    """Its glue line is 25 long, its bevel runs through 50; it costs 10 a metre of 25 mm, and the plan is sound."""
+    a_job = Job(
+        joints={"scarf": {"slope": 8, "cost": {"per_m": 10}}},
+        lengths=[length(10)],
+        strips=[strip(12, joint="scarf", scarf_across="width")],
+    )
+    made = plan(a_job, effort=Effort(Budget(work=50)))
+    (joint,) = made.joints
+    assert (joint.thickness, joint.width, str(joint.cost)) == (50, 25, "0.25")
+    assert audit(made, a_job) == ()
+    turned = made.model_copy(update={"joints": (joint.model_copy(update={"across": "thickness"}),)})
+    assert [finding.code for finding in audit(turned, a_job)] == ["joint-rule"]
+
+
+TWELVES = {"lengths": [length(8, 80)], "strips": [strip(12, 2, "scarf", most_joints=1)]}
+
+
+def test_a_strip_that_is_its_own_neighbour_keeps_its_copies_apart():
+    """As above, asked in the job: from lengths of 8 the laps start in 4..6, so their middles can be 2 apart."""
+    a_job = job(**TWELVES, lap=2, least=2, cost=5, shifts=[("strip 12", "strip 12", 2)])
+    made = plan(a_job, effort=Effort(Budget(work=200)))
+    assert made.totals.objective == made.totals.bound == 330
+    one, other = made.joints
+    assert abs(one.station - other.station) == 200
+    assert audit(made, a_job) == ()
+    nearer = made.model_copy(update={"joints": (one, other.model_copy(update={"station": one.station + 100}))})
+    assert "shift-too-small" in {finding.code for finding in audit(nearer, a_job)}
+
+
+def test_a_shift_that_can_not_be_kept_is_named_in_the_refusal():
+    """3 apart is more than 4..6 allows, which is proven wherever the cuts may lie."""
+    with pytest.raises(NoPlanError) as refusal:
+        planned(job(**TWELVES, lap=2, least=2, shifts=[("strip 12", "strip 12", 3)]))
+    (found,) = refusal.value.problems
+    assert 'joints apart as asked (those of "strip 12" and "strip 12" 300): that is proven' in found.reason
+    assert found.remedy.startswith("Ask for a smaller shift")
+
+
+def test_strips_of_different_timber_keep_their_shift():
+    """An outwale of 14 from ash and an inwale of 14 from spruce: each lap starts in 6..6 or, from a 10, in 4..8."""
+    lengths = [length(8, 80), length(10, 100, name="ash 10", material="ash")]
+    strips = [strip(14, joint="scarf", most_joints=1), strip(14, joint="scarf", name="outwale", material="ash")]
+    a_job = job(lengths, strips, lap=2, least=2, shifts=[("strip 14", "outwale", 2)])
+    cost, share, bound = planned(a_job)
+    assert cost == bound.amount == 360
+    assert len(share.joints) == 2
+
+
+def test_a_shift_between_strips_that_are_never_joined_asks_for_nothing():
+    """Both are cut in one piece, as they have no joint."""
+    strips = [strip(6), strip(5)]
+    assert proven_cost([length(11)], strips, shifts=[("strip 6", "strip 5", 20)]) == 100

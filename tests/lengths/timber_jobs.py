@@ -3,7 +3,7 @@
 from collections import Counter
 from decimal import Decimal
 from fractions import Fraction
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product
 
 from nesting.effort import Budget, Effort
 from nesting.lengths import plan_lengths
@@ -32,8 +32,11 @@ def strip(units, quantity=1, joint=None, zones=(), **more):
     return {"name": name, "joint": joint, "no_joint": zones, **ask, **more}
 
 
-def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, **workshop):
-    """A job; ``lap``, ``least`` and ``kerf`` in hundreds of millimetres, with a joint "scarf" if there is a lap."""
+def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, shifts=(), **workshop):
+    """A job; ``lap``, ``least`` and ``kerf`` in hundreds of millimetres, with a joint "scarf" if there is a lap.
+
+    ``shifts`` are pairs of strips by name, and the shift in hundreds of millimetres.
+    """
     joints = {}
     if lap is not None:
         joints["scarf"] = {"slope": lap * 100 / 25, "least_piece": least * 100, "cost": {"each": cost}}
@@ -42,6 +45,7 @@ def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, **workshop):
         joints=joints,
         lengths=lengths,
         strips=strips,
+        neighbours=[{"between": [one, other], "shift": units * 100} for one, other, units in shifts],
         grades=["common", "clear"],
     )
 
@@ -67,6 +71,16 @@ def check(a_job, share):
         for copy in range(1, a_strip.quantity + 1):
             check_strip(a_job, a_strip, copy, share)
     assert len(share.pieces) == sum(a_strip.quantity for a_strip in a_job.strips) + len(share.joints)
+    for pair in a_job.neighbours:
+        check_shift(pair, share)
+
+
+def check_shift(pair, share):
+    """Assert that joints in two copies of neighbours are so far apart."""
+    one, other = ([joint for joint in share.joints if joint.part == name] for name in pair.between)
+    for a, b in product(one, other):
+        if (a.part, a.copy_number) != (b.part, b.copy_number):
+            assert abs(a.station - b.station) >= pair.shift - 1e-6
 
 
 def check_bars(a_job, share):
@@ -133,7 +147,7 @@ def check_strip(a_job, a_strip, copy, share):
 
 def check_joints(rule, a_strip, joints, sizes):
     """Assert that each joint stands where the pieces meet, off the zones, and far enough from all else."""
-    lap = rule.slope * a_strip.section[1]
+    lap = rule.slope * a_strip.section[0 if a_strip.scarf_across == "width" else 1]
     end = 0.0
     for joint, size in zip(joints, sizes, strict=False):
         end += size
@@ -153,13 +167,19 @@ def cheapest(a_job):
 
     All figures must be whole hundreds of millimetres, laps an even number of them.
     """
-    choices = {((), Fraction(0))}
+    named = {name for pair in a_job.neighbours for name in pair.between}
+    choices = {((), Fraction(0), ())}
     for a_strip in a_job.strips:
         for _ in range(a_strip.quantity):
             divisions = set(_divisions(a_job, a_strip))
-            choices = {(tuple(sorted((*p, *q))), c + d) for p, c in choices for q, d in divisions}
+            choices = {
+                (tuple(sorted((*p, *q))), c + d, (*s, (a_strip.name, t)) if a_strip.name in named else s)
+                for p, c, s in choices
+                for q, d, t in divisions
+                if all(_apart(a_job, (a_strip.name, t), other) for other in s)
+            }
     least = {}
-    for pieces, cost in choices:
+    for pieces, cost, _ in choices:
         least[pieces] = min(cost, least.get(pieces, cost))
     best = None
     for pieces, cost in sorted(least.items(), key=lambda item: item[1]):
@@ -169,16 +189,28 @@ def cheapest(a_job):
     return best
 
 
+def _apart(a_job, one, other):
+    """Whether two copies, each with its strip and its stations in hundreds of millimetres, keep their shift."""
+    return all(
+        abs(a - b) * 100 >= pair.shift
+        for pair in a_job.neighbours
+        if sorted(pair.between) == sorted((one[0], other[0]))
+        for a in one[1]
+        for b in other[1]
+    )
+
+
 def _divisions(a_job, a_strip):
-    """Yield the pieces (length, rank) into which a strip may be divided, with the cost of its joints."""
+    """Yield the pieces (length, rank) into which a strip may be divided, the cost of its joints, and their stations."""
     total, rank = int(a_strip.length // 100), a_job.rank(a_strip.grade)
     longest = (a_job.workshop.longest_piece or 1e9) / 100
     if total <= longest:
-        yield ((total, rank),), Fraction(0)
+        yield ((total, rank),), Fraction(0), ()
     if a_strip.joint is None:
         return
     rule = a_job.joints[a_strip.joint]
-    lap = int(rule.slope * a_strip.section[1] // 100)
+    across = a_strip.scarf_across == "width"
+    lap = int(rule.slope * a_strip.section[0 if across else 1] // 100)
     spacing, half = max((a_strip.least_piece or rule.least_piece) / 100, lap), lap // 2
     zones = [(a / 100, b / 100) for a, b in a_strip.no_joint]
     free = [s for s in range(total) if all(s + half <= a or s - half >= b for a, b in zones)]
@@ -188,8 +220,8 @@ def _divisions(a_job, a_strip):
             places = [0, *stations, total]
             sizes = [b - a + (half if a else 0) + (half if b < total else 0) for a, b in pairwise(places)]
             if all(b - a >= spacing for a, b in pairwise(places)) and max(sizes) <= longest:
-                cost = count * Fraction(rule.cost.of(a_strip.section[0]))
-                yield tuple(sorted((size, rank) for size in sizes)), cost
+                cost = count * Fraction(rule.cost.of(a_strip.section[1 if across else 0]))
+                yield tuple(sorted((size, rank) for size in sizes)), cost, stations
 
 
 def _packed(a_job, pieces, rooms, taken, limit):

@@ -89,8 +89,13 @@ def test_any_job_of_sound_panels_survives_json(one: Panel, other: Panel) -> None
             ("neighbours", 0, "between"),
         ),
         (
+            {"neighbours": [{"between": ["gunwale", "gunwale"], "shift": 9}], "strips": [_strip(quantity=1)]},
+            "own-neighbour",
+            ("neighbours", 0, "between"),
+        ),
+        (
             {"neighbours": [{"between": ["gunwale", "sheer"], "shift": 9}]},
-            "unknown-neighbour",
+            "unlike-neighbours",
             ("neighbours", 0, "between"),
         ),
     ],

@@ -78,6 +78,16 @@ def test_the_glue_area_is_width_times_the_sloping_face():
     assert float(row["glue_area_cm2"]) == pytest.approx(45 * 20 * math.sqrt(145) / 100, abs=0.05)
 
 
+def test_a_scarf_through_the_width_is_bevelled_on_the_edges():
+    """It shows no line square across the face, as it slants through the lap."""
+    joints = tuple(joint.model_copy(update={"across": "width"}) for joint in PLAN.joints[2:])
+    plan = PLAN.model_copy(update={"joints": joints})
+    row = read(joint_schedule(plan))[0]
+    wanted = {"low_side_bevel": "lower edge", "high_side_bevel": "upper edge", "visible_line": ""}
+    assert wanted.items() <= row.items()
+    assert any("bevel on lower edge" in row["joint_ends"] for row in read(cut_list(plan)))
+
+
 def test_strips_have_no_boat_station():
     """A part without a map to boat stations shows none."""
     assert [row["boat_station"] for row in read(joint_schedule(PLAN))] == ["2000", "2000", "", ""]

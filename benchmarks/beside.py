@@ -1,0 +1,42 @@
+"""Runs a direct model beside our own plan, and holds the one against the other."""
+
+from collections.abc import Iterator
+
+from .direct_model import DirectModel
+from .records import Record
+from .stopwatch import Stopwatch
+
+#: What plans are called by who makes them.
+OURS, BY_CP_SAT, BY_HIGHS = "ours", "direct CP-SAT", "direct HiGHS"
+
+
+def beside(ours: Record, model: DirectModel, seconds: float) -> Iterator[Record]:
+    """Yield what CP-SAT and HiGHS make of a direct model in so many seconds each, on one thread."""
+    for name, solve in ((BY_CP_SAT, model.by_cp_sat), (BY_HIGHS, model.by_highs)):
+        watch = Stopwatch()
+        answer = solve(seconds)
+        value = float("inf") if answer.objective is None else float(answer.objective)
+        bound = None if answer.bound is None else float(answer.bound)
+        wrong = []
+        if bound is not None and bound > ours.value:
+            wrong.append(f"{name} proves {bound:g}, and we have a verified plan of {ours.value:g}")
+        if ours.bound is not None and value < ours.bound:
+            wrong.append(f"{name} has {value:g}, and we prove {ours.bound:g}")
+        yield Record(
+            benchmark=ours.benchmark,
+            family=ours.family,
+            instance=ours.instance,
+            measure=name,
+            value=value,
+            bound=bound,
+            proven=value == bound,
+            reference=ours.reference,
+            reference_source=ours.reference_source,
+            budget=ours.budget,
+            seconds=watch.seconds,
+            cpu_seconds=watch.cpu_seconds,
+            seed=ours.seed,
+            workers=1,
+            verified=not wrong,
+            faults=tuple(wrong),
+        )

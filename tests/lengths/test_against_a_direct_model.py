@@ -1,0 +1,39 @@
+"""Random small jobs beside one direct model of all pieces on all lengths, solved by HiGHS."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from test_lengths_oracle import joined_jobs, plain_jobs
+
+from benchmarks.direct_timber import splicing_model
+from nesting.effort import Budget, Effort
+from nesting.lengths import cheapest_cutting
+from nesting.lengths.cutting import hanging_together, measured
+from nesting.solving import Status
+
+#: Seconds for one direct model; where they do not do, its bound and its plan still have to agree.
+SECONDS = 1.0
+
+
+def agrees_with_the_direct_model(cutting):
+    """Assert that neither beats the bound of the other, and that both say so if there is no plan."""
+    if any(member.least_joints is None for member in cutting.members):
+        return  # refused before anything is planned
+    outcome = cheapest_cutting(cutting, Effort(Budget()))
+    cents = None if outcome.layout is None else outcome.layout.price(cutting)[0]
+    model = splicing_model(cutting, 10**6 if cents is None else cents)
+    direct = model.by_highs(SECONDS)
+    if cents is None:
+        assert direct.status in (Status.IMPOSSIBLE, Status.UNKNOWN)
+        return
+    assert direct.status is not Status.IMPOSSIBLE
+    assert direct.bound is None or direct.bound <= cents
+    assert direct.objective is None or outcome.proven.cents <= direct.objective
+    assert not (direct.status is Status.OPTIMAL and outcome.proven.cents == cents) or direct.objective == cents
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.one_of(plain_jobs(), joined_jobs()))
+def test_a_plan_costs_what_a_direct_model_says(a_job):
+    """Faults, grades, zones, limits, kerf and shifts are in both; they share no search."""
+    for cutting in hanging_together(measured(a_job)[0]):
+        agrees_with_the_direct_model(cutting)
