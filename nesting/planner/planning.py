@@ -12,8 +12,8 @@ from nesting.sheets import panel_problems, sheet_plans
 from .adding_up import money_of, purchases, totals
 from .resolving import job_sha256, resolved
 
-#: Work units spent where nobody says: about ten seconds for one boat.
-USUAL_WORK = 10_000
+#: Work units spent where nobody says: about twenty seconds for one boat.
+USUAL_WORK = 20_000
 
 
 def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Progress = silence) -> Plan:

@@ -23,10 +23,11 @@ from .tasks import Task
 FILLED, LEAST_FILLED, MOST_FILLED = 82, 60, 96
 
 #: Work units of one attempt: for each piece, and besides.
-WORK_A_PIECE, WORK_BESIDES = 100, 1000
+WORK_A_PIECE, WORK_BESIDES = 40, 500
 
-#: By how much an attempt may last longer than that.
-LONGER = (1, 1, 2, 3)
+#: By how much an attempt lasts longer than that, in turn: short ones are tried more often, as nobody knows which will do
+#: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
+LONGER = (1, 1, 2, 1, 1, 2, 4)
 
 #: Pieces that are laid at once: of jobs with more, only those of a few sheets.
 MOST_AT_ONCE = 60
@@ -53,6 +54,7 @@ class Improver:
     effort: Effort
     chance: Random
     filled: int = FILLED
+    attempts: int = 0
     workshop: Workshop = field(init=False)
 
     def __post_init__(self) -> None:
@@ -149,7 +151,8 @@ class Improver:
 
     def _laid(self, pieces: Counter[PieceKind], stocks: Sequence[Stock]) -> tuple[Layout, ...] | None:
         """Try to lay pieces on sheets, and learn from it."""
-        work = (WORK_BESIDES + WORK_A_PIECE * pieces.total()) * self.chance.choice(LONGER)
+        work = (WORK_BESIDES + WORK_A_PIECE * pieces.total()) * LONGER[self.attempts % len(LONGER)]
+        self.attempts += 1
         part = self.effort.part(Budget(work=work))
         layouts = realised(pieces, stocks, self.workshop, part, self.chance.randrange(2**31))
         self._reckon(-1 if layouts is None else 2)

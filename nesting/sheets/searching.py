@@ -24,8 +24,8 @@ PATIENCE = 20
 #: Coarseness of shapes in the passes that look for a first plan: what matters there is to be soon done.
 FIRST_COARSENESS = 4.0
 
-#: One in so many steps is a plain pass, which finds layouts of other kinds for the pool.
-STEPS_PER_PASS = 4
+#: Share of the budget that goes to plain passes first; of the later steps one in so many is a plain pass.
+PLAIN_SHARE, STEPS_PER_PASS = 0.5, 4
 
 #: Every so many steps the best sheets of all layouts are chosen anew.
 STEPS_PER_CHOICE = 6
@@ -76,7 +76,7 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
         task = outcomes.next_task(steps)
         steps += 1
         before, best = outcomes.best.rank, outcomes.of(task)
-        if steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
+        if effort.share < PLAIN_SHARE or steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
             better = _pass(task, pool, placer, chance, effort, best)
         else:
             better = improvers[task].step(best)
