@@ -306,7 +306,8 @@ def best_place(
         if top[k, 0] < NONE:
             descend(tables, layout, item, top[k], 0.05 * size, 0.005 * size, True)
     first = np.argmin(top[:, 0])
-    best[:] = top[first]
+    for c in range(5):
+        best[c] = top[first, c]
     if best[0] < NONE:
         look = tables.option_look[int(best[2])]
         best[0] = loss_at(tables, layout, item, int(best[1]), look, best[3], best[4], NONE, False)
@@ -345,7 +346,8 @@ def keep_apart(top: Floats, place: Floats, near: float) -> None:
                 return
             at = k
             break
-    top[at] = place
+    for c in range(5):  # one by one: assigning rows would take seconds to compile
+        top[at, c] = place[c]
     while at > 0 and top[at, 0] < top[at - 1, 0]:
         for c in range(5):
             top[at, c], top[at - 1, c] = top[at - 1, c], top[at, c]

@@ -50,8 +50,15 @@ def half_planes(a: Floats, b: Floats, box: Floats, plane: Floats) -> int:
         plane[count, 0], plane[count, 1], plane[count, 2] = nx, ny, far - near
         count += 1
     _best_first(plane, count, box)
+    return _filled_up(plane, count)
+
+
+@kernel
+def _filled_up(plane: Floats, count: int) -> int:
+    """Repeat the first half-plane until their number is a multiple of four; return it."""
     while count % 4:
-        plane[count] = plane[0]
+        for c in range(3):  # one by one: assigning rows would take seconds to compile
+            plane[count, c] = plane[0, c]
         count += 1
     return count
 
