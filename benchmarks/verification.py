@@ -81,7 +81,7 @@ def _ways(plan: Plan) -> list[str]:
 def _stock(plan: Plan) -> list[str]:
     """Count what is used against what there is."""
     there = {stock["name"]: stock["available"] for stock in (*plan["job"]["sheets"], *plan["job"]["lengths"])}
-    count = Counter(used["stock"] for used in plan["used"])
+    count = Counter(used["stock"] for used in plan["used"] if used.get("stick", 1) == 1)
     return [f"{n} of {name} are used" for name, n in count.items() if there[name] is not None and n > there[name]]
 
 
@@ -148,7 +148,7 @@ def _areas(plan: Plan) -> list[str]:
 def _money(plan: Plan) -> list[str]:
     job, totals = plan["job"], plan["totals"]
     price = {stock["name"]: Decimal(stock["price"]) for stock in (*job["sheets"], *job["lengths"])}
-    bought = Counter(used["stock"] for used in plan["used"] if used["source"] == "buy")
+    bought = Counter(used["stock"] for used in plan["used"] if used["source"] == "buy" and used.get("stick", 1) == 1)
     to_pay = sum((price[name] * count for name, count in bought.items()), Decimal(0))
     scarfs = [scarf for blank in plan["blanks"] for scarf in blank["scarfs"]]
     joints = sum((Decimal(joint["cost"]) for joint in (*plan["joints"], *scarfs)), Decimal(0))

@@ -8,7 +8,7 @@ from .plan_reading import TOLERANCE, Item, Plan
 def faults_of_timber(plan: Plan) -> list[str]:
     """Return what is wrong with the lengths, and with the strips that are cut and scarfed from them."""
     wrong = [each for used in plan["used"] if used["kind"] == "length" for each in _length(plan, used)]
-    wrong += _shifts(plan)
+    wrong += [*_shifts(plan), *_planks(plan)]
     for strip in plan["job"]["strips"]:
         for copy in range(1, strip["quantity"] + 1):
             wrong += [f"{strip['name']} {copy} {fault}" for fault in _copy(plan, strip, copy)]
@@ -29,6 +29,25 @@ def _shifts(plan: Plan) -> list[str]:
             for one, other in product(plan["joints"], repeat=2)
         )
     ]
+
+
+def _planks(plan: Plan) -> list[str]:
+    """Measure the sticks that are ripped from each plank, and compare other strips with their timber."""
+    wrong, kerf = [], plan["job"]["workshop"]["kerf"]["rip"]
+    sections = {strip["name"]: strip["section"] for strip in plan["job"]["strips"]}
+    wholes = {length["name"]: length["section"] for length in plan["job"]["lengths"]}
+    for used in (used for used in plan["used"] if used["kind"] == "length"):
+        width, thickness = wholes[used["stock"]]
+        cut = [sections[piece["part"]] for piece in plan["pieces"] if piece["on"] == used["id"]]
+        if used["plank"] is None:
+            fits = all(abs(a - width) < TOLERANCE and abs(b - thickness) < TOLERANCE for a, b in cut)
+        else:
+            count = sum(other.get("plank") == used["plank"] for other in plan["used"])
+            across = [count * a + (count - 1) * kerf for a, _ in cut] if kerf is not None else [float("inf")]
+            fits = max(across, default=0.0) <= width + TOLERANCE and all(abs(b - thickness) < TOLERANCE for _, b in cut)
+        if not fits:
+            wrong.append(f"strips from {used['id']} are not of its section")
+    return wrong
 
 
 def _length(plan: Plan, used: Item) -> list[str]:

@@ -29,6 +29,7 @@ Code = Literal[
     # stock
     "wrong-material",  # cut from another material
     "wrong-thickness",  # cut from a sheet of another thickness
+    "wrong-plank",  # a plank does not give its sticks, or they are not told as they are
     "wrong-section",  # cut from timber of another section
     "wrong-grade",  # cut from a poorer grade than asked
     "wrong-stock",  # a used sheet or length differs from its stock

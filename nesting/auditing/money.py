@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from .findings import Finding
+from .planks import bought
 from .register import Register
 from .ways import outside_scope
 
@@ -20,7 +21,7 @@ def money(register: Register) -> Iterator[Finding]:
 def _bought(register: Register) -> Counter[str]:
     """Count what is bought of each kind of stock, by what the job says about it."""
     known = register.stock
-    names = (used.stock for used in register.plan.used)
+    names = (used.stock for used in bought(register))
     return Counter(name for name in names if name in known and known[name].source == "buy")
 
 
@@ -70,7 +71,7 @@ def _counts(register: Register) -> Iterator[Finding]:
     plan = register.plan
     true = {
         "sheets": sum(used.kind == "sheet" for used in plan.used),
-        "lengths": sum(used.kind == "length" for used in plan.used),
+        "lengths": sum(used.kind == "length" for used in bought(register)),
         "joints": len(plan.joints),
         "scarfs_of_blanks": sum(len(blank.scarfs) for blank in plan.blanks),
     }

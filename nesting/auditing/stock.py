@@ -9,6 +9,7 @@ from nesting.model import TOLERANCE, Length, Panel, Sheet, Strip, UsedLength, Us
 
 from .findings import Finding
 from .geometry import flattened, polygon, same_shape
+from .planks import bought, planks
 from .register import Register
 
 
@@ -18,6 +19,7 @@ def stock(register: Register) -> Iterator[Finding]:
         yield from _used_sheet(sheet, register)
     for length in register.used_lengths.values():
         yield from _used_length(length, register)
+    yield from planks(register)
     yield from _availability(register)
     yield from _panel_stock(register)
     yield from _strip_stock(register)
@@ -83,7 +85,7 @@ def _used_length(used: UsedLength, register: Register) -> Iterator[Finding]:
 
 
 def _availability(register: Register) -> Iterator[Finding]:
-    count = Counter(used.stock for used in register.plan.used)
+    count = Counter(used.stock for used in bought(register))
     for name, item in register.stock.items():
         if item.available is not None and count[name] > item.available:
             reason = f"{count[name]} are used, {item.available} are there"
@@ -115,6 +117,8 @@ def _strip_stock(register: Register) -> Iterator[Finding]:
             continue  # told among the names
         where = f'piece "{piece.id}"'
         yield from _material_and_grade(where, strip, length, register)
+        if used is not None and used.plank is not None:
+            continue  # told among the planks
         if any(abs(a - b) > TOLERANCE for a, b in zip(strip.section, length.section, strict=True)):
             reason = f"its section is to be {_section(strip)}, its timber has {_section(length)}"
             yield Finding("wrong-section", where, reason)

@@ -111,7 +111,8 @@ def _draw_length(canvas: Canvas, plan: Plan, length: UsedLength, edges: tuple[fl
 def _draw_stock(canvas: Canvas, length: UsedLength, edges: tuple[float, float]) -> None:
     low, high = edges
     source = "to buy" if length.source == "buy" else "from the rack"
-    words = f"{length.id}, {source}: {length.stock}, {millimetres(length.length)} long"
+    share = f", stick {length.stick} of {length.sticks}" if length.plank else ""
+    words = f"{length.id}, {source}: {length.stock}{share}, {millimetres(length.length)} long"
     canvas.text(words, (0.0, high + 5.0 * canvas.scale), SMALL)
     canvas.area([_rectangle(0.0, length.length, edges)], EDGE, name=length.id)
     canvas.circle((0.0, low), 1.6, DIMENSION)

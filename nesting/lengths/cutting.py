@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from nesting.joints import Reach, least_joints, windows
-from nesting.model import Job, JointRule, Length, Strip, length_serves
+from nesting.model import Job, JointRule, Length, Strip, length_serves, same_section, sticks_from
 
 from .measure import Measure, cents, common_measure
 
@@ -15,7 +15,8 @@ class Stock:
     """A kind of length.
 
     ``stretches`` are its clear parts between faults and end trims, from and to. The room of a stretch is its
-    length plus one kerf: pieces fit iff each with its kerf fits there.
+    length plus one kerf: pieces fit iff each with its kerf fits there. A plank that is ripped has the stretches of all
+    its ``sticks``, one stick after the other.
     """
 
     index: int
@@ -23,6 +24,7 @@ class Stock:
     kerf: int
     cents: int
     available: int | None
+    sticks: int | None = None
 
     @cached_property
     def rooms(self) -> tuple[int, ...]:
@@ -156,10 +158,7 @@ def measured(job: Job) -> tuple[Cutting, Measure]:
     measure = common_measure(job)
     kerf = measure.units(job.workshop.kerf.crosscut)
     longest = job.workshop.longest_piece
-    stocks = {
-        index: Stock(index, _clear(length, measure, kerf), kerf, cents(length.price), length.available)
-        for index, length in enumerate(job.lengths)
-    }
+    stocks = {stock.index: stock for stock in _stocks(job, measure, kerf)}
     members = tuple(_member(job, index, measure, stocks) for index in range(len(job.strips)))
     shifts = tuple(_shifts(job, members, measure))
     return Cutting(kerf, None if longest is None else measure.units(longest), members, stocks, shifts), measure
@@ -199,6 +198,36 @@ def _shifts(job: Job, members: Sequence[Member], measure: Measure) -> Iterator[S
             yield Shift(place[pair.between[0]], place[pair.between[1]], measure.units(pair.shift))
 
 
+def _sections(job: Job) -> tuple[tuple[float, float], ...]:
+    """Return every section that a strip has."""
+    return tuple(dict.fromkeys(strip.section for strip in job.strips))
+
+
+def _stocks(job: Job, measure: Measure, kerf: int) -> Iterator[Stock]:
+    """Yield each length as it is, then as it is ripped for each section: see ``length_of``."""
+    ways = len(job.lengths)
+    for index, length in enumerate(job.lengths):
+        clear = _clear(length, measure, kerf)
+        yield Stock(index, clear, kerf, cents(length.price), length.available)
+        for number, section in enumerate(_sections(job), start=1):
+            if sticks := sticks_from(job, length, section):
+                ripped = index + number * ways
+                yield Stock(ripped, clear * sticks, kerf, cents(length.price), length.available, sticks)
+
+
+def _serving(job: Job, strip: Strip) -> Iterator[int]:
+    """Yield the indices of the stock that may serve a strip, ripped for its section or not at all."""
+    number = 1 + _sections(job).index(strip.section)
+    for index, length in enumerate(job.lengths):
+        if length_serves(job, length, strip):
+            yield index if same_section(length.section, strip.section) else index + number * len(job.lengths)
+
+
+def length_of(job: Job, stock: int) -> Length:
+    """Return the length that a stock is, ripped or not."""
+    return job.lengths[stock % len(job.lengths)]
+
+
 def _clear(length: Length, measure: Measure, kerf: int) -> tuple[tuple[int, int], ...]:
     """Return the stretches between the faults; a fault narrower than the kerf is taken to be as wide as that.
 
@@ -224,7 +253,7 @@ def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock])
     strip = job.strips[index]
     rule = None if strip.joint is None else job.joints[strip.joint]
     spacing = _spacing(rule, strip, measure) if rule else 1
-    serving = [i for i, length in enumerate(job.lengths) if length_serves(job, length, strip)]
+    serving = list(_serving(job, strip))
     longest = max((b - a for i in serving for a, b in stocks[i].stretches), default=0)
     if job.workshop.longest_piece is not None:
         longest = min(longest, measure.units(job.workshop.longest_piece))

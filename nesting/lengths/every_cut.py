@@ -20,9 +20,9 @@ from .task import Task, task_of
 FINER = 64
 
 
-def refuted_for_every_cut(task: Task, groups: Sequence[Group], seconds: float | None = None) -> bool:
+def refuted_for_every_cut(task: Task, groups: Sequence[Group], seconds: float | None, patience: int) -> bool:
     """Whether groups whose joints must keep a shift can't be laid out, wherever cuts may lie."""
-    status, _ = realised_together(task_of(_roomier(task.cutting)), groups, seconds)
+    status, _ = realised_together(task_of(_roomier(task.cutting)), groups, seconds, patience)
     return status is Status.IMPOSSIBLE
 
 

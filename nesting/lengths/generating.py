@@ -29,6 +29,9 @@ FURTHER_GROUPS = 6
 #: Reduced costs nearer to nought than this, in cents, are noise of the linear programme.
 NOISE = 1e-6
 
+#: What proves a bound that no whole-number arithmetic alone does: HiGHS searches whole programmes in floats.
+EXACT_SEARCH = "exact search finished, within the tolerances of its solver"
+
 
 @dataclass(frozen=True)
 class Prices:

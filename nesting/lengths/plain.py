@@ -7,7 +7,7 @@ from nesting.effort import Effort
 from .arc_flow import settled
 from .buying import bought, plain_part
 from .diving import dived
-from .generating import generated, money_step, rounded_up
+from .generating import EXACT_SEARCH, generated, money_step, rounded_up
 from .groups import Group
 from .layout import Layout
 from .master import Master
@@ -41,7 +41,7 @@ def plain(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outc
     decided = settled(task, found, _dearest(task, step) if best is None else _cents(task, best), step, effort)
     best = _better(task, best, decided.plan)
     if decided.cents is not None and decided.cents > least:
-        least, reason = decided.cents, "exact search finished"
+        least, reason = decided.cents, EXACT_SEARCH
     return Outcome(best, Proven(least, reason, best is None and decided.plan is None and decided.finished))
 
 

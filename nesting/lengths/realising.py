@@ -46,8 +46,8 @@ class _Model:
     strips: dict[tuple[int, int], list[Piece]] = field(default_factory=dict)
 
 
-def realised(task: Task, group: Group, seconds: float | None = None) -> tuple[Status, Part]:
-    """Lay out a group with exactly its openings and joints.
+def realised(task: Task, group: Group, seconds: float | None = None, patience: int = 1) -> tuple[Status, Part]:
+    """Lay out a group with exactly its openings and joints, with so many times the usual effort.
 
     Returns
     -------
@@ -59,12 +59,12 @@ def realised(task: Task, group: Group, seconds: float | None = None) -> tuple[St
         return Status.OPTIMAL, plain_part(task, group.openings.index(1), group.strips)
     model = cp_model.CpModel()
     parts = _group(task, model, group, "")
-    answer = minimize(model, effort=EFFORT, seconds=seconds)
+    answer = minimize(model, effort=EFFORT * patience, seconds=seconds)
     return answer.status, _part(parts, answer.values) if answer.found else Part((), ())
 
 
 def realised_together(
-    task: Task, groups: Sequence[Group], seconds: float | None = None
+    task: Task, groups: Sequence[Group], seconds: float | None = None, patience: int = 1
 ) -> tuple[Status, tuple[Part, ...]]:
     """Lay out several groups so that joints keep their shift from group to group."""
     model = cp_model.CpModel()
@@ -78,7 +78,7 @@ def realised_together(
             others = joints.get(shift.other, [])
             for other in others[one + 1 :] if shift.one == shift.other else others:
                 _keep_apart(model, copy, other, shift.distance)
-    answer = minimize(model, effort=EFFORT_TOGETHER, seconds=seconds)
+    answer = minimize(model, effort=EFFORT_TOGETHER * patience, seconds=seconds)
     if not answer.found:
         return answer.status, ()
     return answer.status, tuple(_part(part, answer.values) for part in parts)

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from nesting.joints import Reach, least_joints
-from nesting.model import Job, Length, NoPlanError, Problem, Strip, same_section, same_timber
+from nesting.model import Job, Length, NoPlanError, Problem, Strip, same_section, timber_gives
 
-from .cutting import Cutting, Member
+from .cutting import Cutting, Member, length_of
 from .measure import Measure
 from .outcome import Outcome
 
@@ -21,6 +21,7 @@ def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
         is none, with a problem for each strip that limited stock is too short for.
     """
     problems = [p for member in whole.members for p in _alone(job, member, measure)]
+    problems += _limited_planks(job, whole)
     if problems := problems or list(_running_out(job, whole, measure)):
         raise NoPlanError(problems)
 
@@ -41,7 +42,7 @@ def refuse_without_plan(job: Job, cuttings: Sequence[Cutting], outcomes: Sequenc
 def _alone(job: Job, member: Member, measure: Measure) -> Iterator[Problem]:
     """Yield what is wrong with a strip whatever else is to be made."""
     strip = job.strips[member.index]
-    if not any(same_timber(length, strip) for length in job.lengths):
+    if not any(timber_gives(job, length, strip) for length in job.lengths):
         yield _no_stock(job, member.index)
     elif not member.stocks:
         yield _no_grade(job, member.index)
@@ -49,6 +50,23 @@ def _alone(job: Job, member: Member, measure: Measure) -> Iterator[Problem]:
         yield _too_long(job, member, measure)
     elif member.least_joints is None:
         yield _no_station(job, member, measure)
+
+
+def _limited_planks(job: Job, whole: Cutting) -> Iterator[Problem]:
+    """Yield limited lengths that would be ripped for several sections: how many for which is not planned with."""
+    wanted = frozenset[int]().union(*(member.stocks for member in whole.members))
+    for index, length in enumerate(job.lengths):
+        ways = sum(stock % len(job.lengths) == index for stock in wanted)
+        if length.available is not None and ways > 1:
+            yield Problem(
+                code="plank-shared",
+                where=f'length "{length.name}"',
+                path=("lengths", index, "available"),
+                reason=f"there are {length.available} of it, and strips of {ways} sections might come from it, whole "
+                "or ripped: how many serve which is not planned",
+                remedy="Leave available out, or share it out: give lengths and strips of each section a material of "
+                "their own.",
+            )
 
 
 def _no_stock(job: Job, index: int) -> Problem:
@@ -67,7 +85,8 @@ def _no_stock(job: Job, index: int) -> Problem:
 def _no_grade(job: Job, index: int) -> Problem:
     strip = job.strips[index]
     best = max(
-        (length for length in job.lengths if same_timber(length, strip)), key=lambda length: job.rank(length.grade)
+        (length for length in job.lengths if timber_gives(job, length, strip)),
+        key=lambda length: job.rank(length.grade),
     )
     grade = f'grade "{best.grade}"' if best.grade else "no grade"
     return _problem(
@@ -133,7 +152,7 @@ def _running_out(job: Job, whole: Cutting, measure: Measure) -> Iterator[Problem
         missing = _missing(whole, stocks, members)
         if missing > 0 and not told.intersection(m.index for m in members):
             told.update(m.index for m in members)
-            have = " and ".join(f'"{job.lengths[index].name}"' for index in sorted(stocks))
+            have = " and ".join(f'"{length_of(job, index).name}"' for index in sorted(stocks))
             yield Problem(
                 code="too-little-timber",
                 where=_names(job, members),

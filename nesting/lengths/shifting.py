@@ -1,7 +1,9 @@
 """A first plan whose joints keep their shift, from one that was made without looking at it."""
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import islice, product
 
 from nesting.effort import Effort
 
@@ -14,8 +16,8 @@ from .realising import realised_together
 from .task import Task, openings_there
 from .worth_choosing import Costs
 
-#: Joints added to the groups whose joints are too near, one after the other.
-MORE_JOINTS = 3
+#: Ways of relaxing groups whose joints are too near that are looked at, and tried.
+MOST_CHOICES, RELAXED_TRIED = 500, 12
 
 #: Ways of cutting named strips from lengths of their own that are tried.
 WAYS_TRIED = 12
@@ -31,13 +33,34 @@ def with_shifts(task: Task, layout: Layout, effort: Effort) -> Layout | None:
             groups.append(group)
         else:
             parts.append(part)
-    for more in range(MORE_JOINTS):
-        tried = [*groups[:-1], Group(groups[-1].strips, groups[-1].openings, groups[-1].joints + more)]
+    for number, tried in enumerate(_relaxed(task, groups)):
+        if number and effort.over:  # the first try is short, and there may be no other plan
+            return None
         _, anew = realised_together(task, tried, effort.seconds_left)
         effort.spend(300)
         if anew:
             return bought(task, [*parts, *anew])
     return None
+
+
+def _relaxed(task: Task, groups: list[Group]) -> Iterator[tuple[Group, ...]]:
+    """Yield the groups as they are, then with further joints and lengths, the cheapest first; so many as are tried."""
+    costs = Costs(task)
+    wider = [[group, *(each for each in _wider(task, group) if costs.possible(each))] for group in groups]
+    choices = islice(product(*wider), MOST_CHOICES)
+    yield from sorted(choices, key=lambda choice: sum(_price(task, group, costs)[1] for group in choice))[
+        :RELAXED_TRIED
+    ]
+
+
+def _wider(task: Task, group: Group) -> Iterator[Group]:
+    """Yield a group with one or two more joints, and with one more length without limit and a joint."""
+    for more in (1, 2):
+        yield Group(group.strips, group.openings, group.joints + more)
+    for kind in range(len(task.openings)):
+        if openings_there(task, kind) is None:
+            openings = tuple(n + (k == kind) for k, n in enumerate(group.openings))
+            yield Group(group.strips, openings, group.joints + 1)
 
 
 def set_apart(task: Task, effort: Effort) -> Layout | None:

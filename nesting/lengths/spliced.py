@@ -14,16 +14,17 @@ from .buying import Part, bought
 from .choosing import Choice, Chooser
 from .diving import dived
 from .every_cut import refuted_for_every_cut
-from .generating import generated, money_step, rounded_up
+from .generating import EXACT_SEARCH, generated, money_step, rounded_up
 from .groups import Group
 from .larger_groups import least_of_larger, most_openings
-from .layout import Cut, Layout
+from .layout import Cut, Layout, keeps_shifts
 from .master import Master
 from .net_length import Proven
 from .outcome import Outcome
 from .pricing import Pricing, Unions, unions
 from .realising import realised, realised_together
 from .safe_bound import Proof
+from .shifting import with_shifts
 from .task import Task
 from .worth_choosing import Costs, groups_within, reduced
 
@@ -33,8 +34,14 @@ FEWEST_OPENINGS, MOST_OPENINGS = 3, 12
 #: Share of the bound that the first list of groups reaches above it, and how much further each next one does.
 FIRST_BAND, WIDER = 0.004, 2.5
 
+#: Times the usual solver effort for laying out one group, one after the other, if it was too little to decide.
+PATIENCE = (1, 10)
+
 #: Choices made from one list before it is left unfinished.
 CHOICES = 150
+
+
+_DECIDED = (Status.OPTIMAL, Status.FEASIBLE, Status.IMPOSSIBLE)
 
 
 @dataclass
@@ -47,6 +54,7 @@ class _Search:
     parts: dict[Group, tuple[Status, Part]] = field(default_factory=dict)
     undecided: bool = False
     impossible: bool = False
+    patience: int = 1
 
     @property
     def cents(self) -> int | None:
@@ -57,10 +65,12 @@ class _Search:
         return self.cents is not None and self.cents <= self.least
 
     def offer(self, layout: Layout | None) -> None:
-        """Keep a layout if it is better than the best."""
+        """Keep a layout if it is better than the best, its joints moved apart first if they are too near."""
+        cutting = self.task.cutting
+        if layout is not None and not keeps_shifts(cutting, layout):
+            layout = with_shifts(self.task, layout, self.effort)
         if layout is None:
             return
-        cutting = self.task.cutting
         if self.best is None or layout.price(cutting) < self.best.price(cutting):
             self.best = layout
 
@@ -72,9 +82,18 @@ class _Search:
     def part(self, group: Group) -> tuple[Status, Part]:
         """Return how a group is laid out, looked up once."""
         if group not in self.parts:
-            self.effort.spend(80)
-            self.parts[group] = realised(self.task, group, self.effort.seconds_left)
+            self.effort.spend(80 * self.patience)
+            self.parts[group] = realised(self.task, group, self.effort.seconds_left, self.patience)
         return self.parts[group]
+
+    def look_longer(self, patience: int) -> None:
+        """Forget what the solver could not decide, and give it so many times the usual effort from now on."""
+        self.patience, self.undecided = patience, False
+        self.parts = {group: (status, part) for group, (status, part) in self.parts.items() if status in _DECIDED}
+
+    def done(self) -> bool:
+        """Whether there is nothing to be gained, or no effort left."""
+        return self.met or self.effort.over
 
 
 def spliced(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outcome:
@@ -85,9 +104,12 @@ def spliced(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Ou
     and groups that can't be laid out are struck off, until the choice can be.
     """
     search = _Search(task, effort, first, net.cents, net.reason)
-    most = max(FEWEST_OPENINGS, 2 + max((m.least_joints or 0) for m in task.members))
-    for size in range(min(MOST_OPENINGS, most), MOST_OPENINGS + 1):
-        if search.met or effort.over or not _with_groups_of(search, size):
+    size = min(MOST_OPENINGS, max(FEWEST_OPENINGS, 2 + max((m.least_joints or 0) for m in task.members)))
+    for patience in PATIENCE:
+        search.look_longer(patience)
+        while not search.done() and _with_groups_of(search, size) and size < MOST_OPENINGS:
+            size += 1
+        if search.done() or not search.undecided:
             break
     return Outcome(search.best, Proven(search.least, search.reason, search.impossible and search.best is None))
 
@@ -105,7 +127,7 @@ def _with_groups_of(search: _Search, size: int) -> bool:
     larger = least_of_larger(task, found, size)
     if larger >= 0:
         search.raise_to(rounded_up(found.cents, step), "groups of every kind priced")
-    if not task.shifts and not search.met:
+    if not search.met:
         _dive(search, master, pricing, step)
     return _widening(search, listed, found, step, larger)
 
@@ -172,7 +194,7 @@ def _choosing(
         chooser.least = search.least
         choice = chooser.choose(listed.active(), ceiling, search.effort)
         if proves and not search.undecided:
-            search.raise_to(rounded_up(Fraction(min(choice.cents, cents + 1)), step), "exact search finished")
+            search.raise_to(rounded_up(Fraction(min(choice.cents, cents + 1)), step), EXACT_SEARCH)
         if not choice.groups:
             return choice.status is Status.IMPOSSIBLE
         if _settle(search, listed, chooser, choice):
@@ -195,8 +217,8 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
         return False
     shifted = _shifted(search.task, choice.groups)
     if shifted:
-        status, parts = realised_together(search.task, shifted, search.effort.seconds_left)
-        search.effort.spend(300)
+        status, parts = realised_together(search.task, shifted, search.effort.seconds_left, search.patience)
+        search.effort.spend(300 * search.patience)
         if not parts:
             refuted = status is Status.IMPOSSIBLE and _for_every_cut(search, shifted)
             search.undecided = search.undecided or not refuted
@@ -212,8 +234,8 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
 
 
 def _for_every_cut(search: _Search, groups: list[Group]) -> bool:
-    search.effort.spend(300)
-    return refuted_for_every_cut(search.task, groups, search.effort.seconds_left)
+    search.effort.spend(300 * search.patience)
+    return refuted_for_every_cut(search.task, groups, search.effort.seconds_left, search.patience)
 
 
 def _shifted(task: Task, groups: Counter[Group]) -> list[Group]:

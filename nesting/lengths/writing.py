@@ -7,7 +7,7 @@ from itertools import groupby
 
 from nesting.model import Bound, Job, Joint, LengthOffcut, Share, StripPiece, UsedLength
 
-from .cutting import Cutting, Member, Stock
+from .cutting import Cutting, Member, Stock, length_of
 from .layout import Cut, Layout, apart, beside, stations
 from .measure import Measure
 from .outcome import Outcome
@@ -21,7 +21,7 @@ def share_of(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome],
     members = {member.index: member for cutting in cuttings for member in cutting.members}
     stocks = {index: stock for cutting in cuttings for index, stock in cutting.stocks.items()}
     return Share(
-        used=tuple(_used(job, bar, stock) for bar, stock in enumerate(layout.bars)),
+        used=tuple(used for bar, index in enumerate(layout.bars) for used in _used(job, f"L{bar + 1}", stocks[index])),
         pieces=tuple(_pieces(job, layout, stocks, measure)),
         joints=tuple(_joints(job, members, layout, measure)),
         offcuts=tuple(_offcuts(job, layout, stocks, measure)),
@@ -47,11 +47,27 @@ def _key(cuts: tuple[Cut, ...]) -> tuple[tuple[int, int, int, int], ...]:
     return tuple((-cut.length, cut.member, cut.copy, cut.index) for cut in cuts)
 
 
-def _used(job: Job, bar: int, stock: int) -> UsedLength:
-    length = job.lengths[stock]
-    return UsedLength(
-        id=f"L{bar + 1}", stock=length.name, source=length.source, length=length.length, faults=length.faults
-    )
+def _used(job: Job, bar: str, stock: Stock) -> Iterator[UsedLength]:
+    """Yield a length, or the sticks of one that is ripped."""
+    length = length_of(job, stock.index)
+    for stick in range(1, 1 + (stock.sticks or 1)):
+        yield UsedLength(
+            id=bar if stock.sticks is None else f"{bar}-{stick}",
+            stock=length.name,
+            source=length.source,
+            length=length.length,
+            faults=length.faults,
+            plank=None if stock.sticks is None else bar,
+            stick=stick,
+            sticks=stock.sticks or 1,
+        )
+
+
+def _on(stock: Stock, bar: int, stretch: int) -> str:
+    """Return the id of the length, or of the stick, that a stretch is of."""
+    if stock.sticks is None:
+        return f"L{bar + 1}"
+    return f"L{bar + 1}-{1 + stretch // (len(stock.stretches) // stock.sticks)}"
 
 
 def _spans(layout: Layout, bar: int, stocks: Mapping[int, Stock]) -> Iterator[tuple[Cut, int, int]]:
@@ -74,7 +90,7 @@ def _pieces(job: Job, layout: Layout, stocks: Mapping[int, Stock], measure: Meas
                 copy_number=cut.copy,
                 index=cut.index + 1,
                 of=counts[_strip_of(cut)],
-                on=f"L{bar + 1}",
+                on=_on(stocks[layout.bars[bar]], bar, cut.stretch),
                 start=measure.millimetres(start),
                 end=measure.millimetres(end),
             )
@@ -112,7 +128,7 @@ def _offcuts(job: Job, layout: Layout, stocks: Mapping[int, Stock], measure: Mea
             if starts[stretch] < end:
                 rest = measure.millimetres(end - starts[stretch])
                 yield LengthOffcut(
-                    on=f"L{bar + 1}",
+                    on=_on(stock, bar, stretch),
                     start=measure.millimetres(starts[stretch]),
                     end=measure.millimetres(end),
                     kept=rest >= job.workshop.keep_length_from,

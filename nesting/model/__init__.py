@@ -31,7 +31,7 @@ from .plan import (
     Way,
 )
 from .problems import AuditError, JobError, NestingError, NoPlanError, Problem
-from .serving import length_serves, same_goods, same_section, same_timber, sheet_serves
+from .serving import length_serves, same_goods, same_section, same_timber, sheet_serves, sticks_from, timber_gives
 from .stock import Fault, Length, Sheet
 from .workshop import Kerf, Workshop
 
@@ -89,5 +89,7 @@ __all__ = [
     "same_section",
     "same_timber",
     "sheet_serves",
+    "sticks_from",
     "suggestion",
+    "timber_gives",
 ]

@@ -36,7 +36,11 @@ class UsedSheet(Value):
 
 
 class UsedLength(Value):
-    """One length of timber that is cut; no piece touches its faults."""
+    """One length of timber that is cut, or one stick of a plank that is ripped; no piece touches its faults.
+
+    ``plank`` is the same text for all sticks of one plank, which is bought once: from one edge ``stick`` 1 to
+    ``sticks``. None of a length that is not ripped.
+    """
 
     kind: Literal["length"] = "length"
     id: str
@@ -44,6 +48,14 @@ class UsedLength(Value):
     source: Literal["buy", "rack"]
     length: float
     faults: tuple[tuple[float, float], ...] = ()
+    plank: str | None = None
+    stick: int = Field(default=1, ge=1)
+    sticks: int = Field(default=1, ge=1)
+
+    @property
+    def is_first(self) -> bool:
+        """Whether it counts when lengths are counted: of a plank the first stick does."""
+        return self.stick == 1
 
 
 class PanelPiece(Value):
@@ -211,7 +223,7 @@ class SheetAreas(Value):
 
 
 class TimberLengths(Value):
-    """Millimetres of all used timber: ``used`` is the sum of the other four."""
+    """Millimetres of all used timber: ``used`` is the sum of the other four; of a plank each stick counts."""
 
     used: float
     parts: float

@@ -9,10 +9,14 @@ from .base import Gap, Size, Value
 
 
 class Kerf(Value):
-    """Width that a cut removes, in millimetres; one number in the job file stands for both saws."""
+    """Width that a cut removes, in millimetres; one number in the job file stands for sheets and cutting to length.
+
+    ``rip`` is that of the saw that rips planks into strips; None: nothing is ripped.
+    """
 
     sheet: Gap = 3.0
     crosscut: Gap = 3.0
+    rip: Gap | None = None
 
     @model_validator(mode="before")
     @classmethod

@@ -34,13 +34,18 @@ SCOPES: dict[str, Literal["joined", "divided", "any"]] = {"joined": "joined", "d
 
 def purchases(job: Job, share: Share) -> tuple[Purchase, ...]:
     """Return the shopping list, in the order of the job's stock; what is on the rack is not bought."""
-    bought = Counter(used.stock for used in share.used if used.source == "buy")
+    bought = Counter(used.stock for used in share.used if used.source == "buy" and _counts(used))
     price = {sheet.name: sheet.price for sheet in job.sheets} | {length.name: length.price for length in job.lengths}
     return tuple(
         Purchase(stock=name, count=bought[name], price=price[name], cost=price[name] * bought[name])
         for name in price
         if bought[name]
     )
+
+
+def _counts(used: UsedSheet | UsedLength) -> bool:
+    """Whether something used is bought for itself: of the sticks of a plank the first is."""
+    return isinstance(used, UsedSheet) or used.is_first
 
 
 def totals(job: Job, share: Share, bound: Bound) -> Totals:
@@ -57,7 +62,7 @@ def totals(job: Job, share: Share, bound: Bound) -> Totals:
         bound_scope=SCOPES[job.workshop.way],
         proven=bound.amount == money.objective,
         sheets=sum(isinstance(used, UsedSheet) for used in share.used),
-        lengths=sum(isinstance(used, UsedLength) for used in share.used),
+        lengths=sum(isinstance(used, UsedLength) and _counts(used) for used in share.used),
         joints=len(share.joints),
         scarfs_of_blanks=len(scarfs),
         areas=areas,

@@ -64,6 +64,7 @@ def page(plan: Plan) -> str:
         kinds=_kinds(plan),
         across_width=any(joint.across == "width" for joint in plan.joints),
         timber=_timber(plan),
+        planks=_planks(plan),
         joints=filled(joint_table(plan)),
         leftovers=leftover_table(plan),
         cautions=CAUTIONS,
@@ -144,6 +145,21 @@ def _sheet(plan: Plan, sheet: UsedSheet) -> Drawn:
         "The table below gives the same in figures.",
         tables=(filled(cut_table(plan, sheet.id)),),
     )
+
+
+def _planks(plan: Plan) -> tuple[str, ...]:
+    """Return what each plank is ripped into, in words."""
+    firsts = (used for used in plan.used if isinstance(used, UsedLength) and used.plank and used.is_first)
+    return tuple(
+        f"{used.plank} ({used.stock}) into {_counted(used.sticks, 'stick')}{_as(plan, used)}" for used in firsts
+    )
+
+
+def _as(plan: Plan, stick: UsedLength) -> str:
+    """Return the section of the strips that are cut from a plank's sticks."""
+    ids = {used.id for used in plan.used if isinstance(used, UsedLength) and used.plank == stick.plank}
+    part = next((piece.part for piece in plan.pieces if piece.on in ids), None)
+    return "" if part is None else f" of {by(*plan.job.strip(part).section)}"
 
 
 def _timber(plan: Plan) -> list[Drawn]:

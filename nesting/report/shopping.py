@@ -1,7 +1,7 @@
 """What to buy."""
 
 from nesting.drawing import by
-from nesting.model import Plan, Purchase, Sheet
+from nesting.model import Plan, Purchase, Sheet, UsedLength, UsedSheet
 
 from .table import Cell, Column, Table, as_csv
 
@@ -30,7 +30,15 @@ def shopping_table(plan: Plan) -> Table:
 
 def from_the_rack(plan: Plan) -> tuple[str, ...]:
     """Return what is used but not bought, such as ``"S2: offcut of the last boat"``."""
-    return tuple(f"{used.id}: {used.stock}" for used in plan.used if used.source == "rack")
+    return tuple(f"{_name(used)}: {used.stock}" for used in plan.used if used.source == "rack" and _counts(used))
+
+
+def _counts(used: UsedSheet | UsedLength) -> bool:
+    return isinstance(used, UsedSheet) or used.is_first
+
+
+def _name(used: UsedSheet | UsedLength) -> str:
+    return used.id if isinstance(used, UsedSheet) else used.plank or used.id
 
 
 def _row(plan: Plan, purchase: Purchase) -> tuple[Cell, ...]:

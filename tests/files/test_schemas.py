@@ -72,7 +72,7 @@ def test_every_form_that_is_read_is_in_the_schema(data: dict[str, Any]) -> None:
     [
         {**SMALL, "colour": "red"},
         {**SMALL, "workshop": {"kurf": 3}},
-        {**SMALL, "workshop": {"kerf": {"rip": 3}}},
+        {**SMALL, "workshop": {"kerf": {"band": 3}}},
         {**SMALL, "workshop": {"kerf": -1}},
         {**SMALL, "joints": {"scarf": {"slop": 8}}},
         {**SMALL, "joints": {" scarf": {}}},
