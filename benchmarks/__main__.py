@@ -10,14 +10,18 @@ from pathlib import Path
 
 from .data import MissingDataError
 from .jobs import JOBS
+from .lengths import lengths
 from .options import Options
 from .panels import PANELS
 from .records import NoRecordsError, Record
 from .running import run
+from .splices import splices
 
 BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "jobs": partial(run, JOBS),
+    "lengths": lengths,
     "panels": partial(run, PANELS),
+    "splices": splices,
 }
 
 

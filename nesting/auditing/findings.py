@@ -62,6 +62,7 @@ Code = Literal[
     "joint-missing",  # a scarf of a blank runs across a panel, and no joint tells of it
     "joint-not-there",  # a joint tells of a scarf of a blank that does not run across its panel
     "joint-kind",  # a scarf where the rule asks for a butt, or a butt for a scarf
+    "too-many-joints",  # more joints in a strip than it may have
     "joint-count",  # not one joint fewer than pieces
     "joint-pieces",  # a joint names other pieces than those at its station
     "joint-rule",  # slope, thickness, lap or strap are not those of the part's rule

@@ -21,6 +21,9 @@ def joints(register: Register) -> Iterator[Finding]:
     for member in members(register):
         yield from _lengths(member, register.job.workshop.longest_piece)
         yield from joints_of_blank(member) if member.from_blank else _between_pieces(member, register)
+        if member.most_joints is not None and len(member.joints) > member.most_joints:
+            reason = f"it has {len(member.joints)} joints, the most is {member.most_joints}"
+            yield Finding("too-many-joints", member.where, reason)
         if member.rule is None:
             if member.joints:
                 yield Finding("joint-not-allowed", member.where, "it is to be in one piece, yet it has a joint")
@@ -54,7 +57,7 @@ def _lengths(member: Member, longest: float | None) -> Iterator[Finding]:
 
 
 def _spacing(member: Member, rule: JointRule) -> Iterator[Finding]:
-    least = max(rule.least_piece, member.band)
+    least = max(member.least_piece or rule.least_piece, member.band)
     places = [member.start, *(joint.station for joint in member.joints), member.end]
     if not member.joints:
         return

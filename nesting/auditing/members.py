@@ -31,6 +31,8 @@ class Member:
         From the low stations up.
     width_at : callable
         Width of the part at a station.
+    least_piece, most_joints : float or None, int or None
+        What holds for this part instead of or beside its rule.
     from_blank : bool
         Whether it is cut whole from a blank.
     blank : TrueBlank or None
@@ -49,6 +51,8 @@ class Member:
     extents: tuple[tuple[float, float], ...]
     joints: tuple[Joint, ...]
     width_at: Callable[[float], float]
+    least_piece: float | None = None
+    most_joints: int | None = None
     from_blank: bool = False
     blank: TrueBlank | None = None
     crossings: tuple[Crossing, ...] = ()
@@ -118,6 +122,8 @@ def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:
             extents=_strip_extents(pieces, lap_of(rule, thickness)),
             joints=tuple(register.joints.get((strip.name, copy), ())),
             width_at=partial(_same_everywhere, strip.section[0]),
+            least_piece=strip.least_piece,
+            most_joints=strip.most_joints,
         )
 
 

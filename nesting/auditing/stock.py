@@ -78,6 +78,8 @@ def _used_length(used: UsedLength, register: Register) -> Iterator[Finding]:
         yield Finding("wrong-stock", where, f'its source is "{used.source}", that of its stock "{length.source}"')
     if abs(used.length - length.length) > TOLERANCE:
         yield Finding("wrong-stock", where, f"it is {used.length:g} long, its stock {length.length:g}")
+    if used.faults != length.faults:
+        yield Finding("wrong-stock", where, "its faults are not those of its stock")
 
 
 def _availability(register: Register) -> Iterator[Finding]:

@@ -1,6 +1,6 @@
 """Whether the pieces on each length lie within it and a kerf apart; and what is kept of it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from nesting.model import TOLERANCE, LengthOffcut, UsedLength
@@ -26,6 +26,7 @@ def timber(register: Register) -> Iterator[Finding]:
         whole = stock.length if stock else used.length
         spans = sorted(_spans(used, register), key=lambda span: (span.start, span.end))
         yield from _inside(spans, whole)
+        yield from _off_faults(spans, stock.faults if stock else used.faults)
         yield from _gaps(spans, register.job.workshop.kerf.crosscut)
     yield from _too_short(register)
 
@@ -44,6 +45,15 @@ def _inside(spans: list[Span], whole: float) -> Iterator[Finding]:
         if not -TOLERANCE <= span.start < span.end <= whole + TOLERANCE:
             code: Code = "outside-length" if span.is_piece else "offcut-misplaced"
             yield Finding(code, span.where, f"it runs from {span.start:g} to {span.end:g} of {whole:g}")
+
+
+def _off_faults(spans: list[Span], faults: Sequence[tuple[float, float]]) -> Iterator[Finding]:
+    for span in spans:
+        for start, end in faults:
+            if span.start < end - TOLERANCE and span.end > start + TOLERANCE:
+                code: Code = "on-fault" if span.is_piece else "offcut-misplaced"
+                reason = f"it runs from {span.start:g} to {span.end:g}, over the fault from {start:g} to {end:g}"
+                yield Finding(code, span.where, reason)
 
 
 def _gaps(spans: list[Span], kerf: float) -> Iterator[Finding]:

@@ -39,7 +39,10 @@ class Cut:
 
 @dataclass(frozen=True)
 class Choice:
-    """The cheapest choice by the cuts: an amount in cents that no plan can be below, and what it buys and so has."""
+    """The cheapest choice by the cuts: an amount in cents that no plan can be below, and what it buys and so has.
+
+    ``counts`` and ``have`` are empty if time ran out before any choice was found.
+    """
 
     cents: int
     counts: Floats
@@ -74,8 +77,10 @@ def cheapest_choice(resources: Resources, cuts: Sequence[Cut]) -> Choice | None:
         model.add(sum(give * count for give, count in zip(cut.gives, bought, strict=True)) >= cut.least)
     model.minimize(sum(cost * count for cost, count in zip(costs_of(resources), bought, strict=True)))
     answer = minimize(model, effort=EFFORT)
-    if answer.bound is None or not answer.found:
+    if answer.bound is None:
         return None
+    if not answer.found:
+        return Choice(answer.bound, np.zeros(0), np.zeros(0))
     counts = np.array([answer.values[variable.name] for variable in bought], dtype=float)
     return Choice(answer.bound, counts, counts[list(resources.owners)] * resources.each)
 

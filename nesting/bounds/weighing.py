@@ -116,7 +116,9 @@ def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
             break
         proven = max(proven, choice.cents)
         # A cut whose rounding still lets the same choice through can't be bettered.
-        cut = None if np.array_equal(choice.counts, before) else weighing.refuting(choice) or bars.refuting(choice)
+        if choice.counts.size == 0 or np.array_equal(choice.counts, before):
+            break
+        cut = weighing.refuting(choice) or bars.refuting(choice)
         if cut is None:
             break
         cuts.append(cut)

@@ -32,15 +32,28 @@ class Effort:
     depends on the work units alone.
     """
 
-    def __init__(self, budget: Budget) -> None:
+    def __init__(self, budget: Budget, whole: "Effort | None" = None) -> None:
         self.budget = budget
         self.spent = 0
+        self._whole = whole
         self._started = time.monotonic()
         self._stopped = Event()
 
     def spend(self, units: int) -> None:
         """Count work that was done."""
         self.spent += units
+        if self._whole is not None:
+            self._whole.spend(units)
+
+    def part(self, budget: Budget) -> "Effort":
+        """Return an effort with a budget of its own that counts here too, and is over when this one is."""
+        return Effort(budget, self)
+
+    def share_of_rest(self, share: float) -> "Effort":
+        """Return an effort that may spend a share of what is left; what it spends counts here too."""
+        work, seconds = self.budget.work, self.seconds_left
+        left = None if work is None else max(0, int((work - self.spent) * share))
+        return Effort(Budget(work=left, seconds=None if seconds is None else seconds * share), self)
 
     def stop(self) -> None:
         """Ask the search to end at its next step; safe from a signal handler or another thread."""
@@ -49,12 +62,31 @@ class Effort:
     @property
     def stopped(self) -> bool:
         """Whether somebody asked the search to end."""
-        return self._stopped.is_set()
+        return self._stopped.is_set() or (self._whole is not None and self._whole.stopped)
+
+    @property
+    def share(self) -> float:
+        """How much of the budget is spent, 0 to 1; always 0 if nothing limits the search."""
+        budget, shares = self.budget, [0.0]
+        if budget.work is not None:
+            shares.append(self.spent / max(budget.work, 1))
+        if budget.seconds is not None:
+            shares.append((time.monotonic() - self._started) / max(budget.seconds, 1e-9))
+        return min(max(shares), 1.0)
+
+    @property
+    def seconds_left(self) -> float | None:
+        """Wall-clock seconds until the search has to end; None without such a limit."""
+        if self.budget.seconds is None:
+            return None
+        return max(0.0, self._started + self.budget.seconds - time.monotonic())
 
     @property
     def over(self) -> bool:
         """Whether the search has to end."""
         budget = self.budget
-        if self.stopped or (budget.work is not None and self.spent >= budget.work):
+        if self.stopped or (self._whole is not None and self._whole.over):
+            return True
+        if budget.work is not None and self.spent >= budget.work:
             return True
         return budget.seconds is not None and time.monotonic() - self._started >= budget.seconds

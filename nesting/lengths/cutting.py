@@ -5,27 +5,48 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from nesting.joints import Reach, least_joints, windows
-from nesting.model import Job, length_serves
+from nesting.model import Job, JointRule, Length, Strip, length_serves
 
 from .measure import Measure, cents, common_measure
 
 
 @dataclass(frozen=True)
 class Stock:
-    """A kind of length. ``room`` is its length plus one kerf: pieces fit iff each with its kerf fits there."""
+    """A kind of length.
+
+    ``stretches`` are its clear parts between faults and end trims, from and to. The room of a stretch is its
+    length plus one kerf: pieces fit iff each with its kerf fits there.
+    """
 
     index: int
-    length: int
-    room: int
+    stretches: tuple[tuple[int, int], ...]
+    kerf: int
     cents: int
     available: int | None
+
+    @cached_property
+    def rooms(self) -> tuple[int, ...]:
+        """Room of each clear stretch."""
+        return tuple(end - start + self.kerf for start, end in self.stretches)
+
+    @cached_property
+    def kinds_of_stretch(self) -> tuple[tuple[int, int], ...]:
+        """Each room that some stretch has, and the place of the first stretch that has it."""
+        return tuple((room, self.rooms.index(room)) for room in dict.fromkeys(self.rooms))
+
+    @cached_property
+    def room(self) -> int:
+        """Room of all clear stretches together."""
+        return sum(self.rooms)
 
 
 @dataclass(frozen=True)
 class Member:
     """A kind of strip with the rules of its joints; ``stocks`` are the indices of the lengths that may serve it.
 
-    ``longest`` is the longest piece of it that any stock and the workshop allow; 0 without stock.
+    ``longest`` is the longest piece of it that any stock and the workshop allow; 0 without stock. ``least_end`` is
+    the least distance from a station to the strip's end, ``least_between`` that from one station to the next;
+    ``limit`` the most joints that one copy may have.
     """
 
     index: int
@@ -33,49 +54,58 @@ class Member:
     quantity: int
     joinable: bool
     half_lap: int
-    least_piece: int
+    least_end: int
+    least_between: int
     zones: tuple[tuple[int, int], ...]
     joint_cents: int
     longest: int
     stocks: frozenset[int]
+    limit: int | None = None
 
     @property
     def lap(self) -> int:
         """Length of each overlap."""
         return 2 * self.half_lap
 
-    @property
-    def spacing(self) -> int:
-        """Least distance between stations, and from one to the strip's end."""
-        return max(self.least_piece, self.lap)
-
     @cached_property
     def reach(self) -> Reach:
-        """The member as the interval programme takes it: whole numbers, so its float arithmetic is exact."""
-        return Reach(
-            start=0,
-            end=self.length,
-            lap=self.lap,
-            usable=self.longest,
-            least_piece=self.least_piece,
-            zones=self.zones,
-        )
+        """The member as the interval programme takes it, no rule left out.
+
+        Whole numbers, so its float arithmetic is exact.
+        """
+        return self._reach(max(self.least_end, self.least_between))
 
     @cached_property
     def least_joints(self) -> int | None:
         """Fewest joints that length and zones alone allow; None if no number does."""
         if self.length <= self.longest:
             return 0
-        return least_joints(self.reach) if self.joinable else None
+        fewest = least_joints(self._reach(min(self.least_end, self.least_between))) if self.joinable else None
+        return None if fewest is None or (self.limit is not None and fewest > self.limit) else fewest
 
     @property
     def most_joints(self) -> int:
-        """Most joints that the least piece leaves room for."""
-        return max(0, self.length // self.spacing - 1) if self.joinable else 0
+        """Most joints that the least distances leave room for, and that are allowed."""
+        if not self.joinable or self.length < 2 * self.least_end:
+            return 0
+        most = 1 + (self.length - 2 * self.least_end) // max(1, self.least_between)
+        return most if self.limit is None else min(most, self.limit)
+
+    def _reach(self, spacing: int) -> Reach:
+        return Reach(start=0, end=self.length, lap=self.lap, usable=self.longest, least_piece=spacing, zones=self.zones)
 
     def windows(self, joints: int) -> tuple[tuple[tuple[int, int], ...], ...]:
         """Return, for each of so many joints, the stations at which it can lie; empty if they can't be placed."""
         return tuple(tuple((int(a), int(b)) for a, b in spans) for spans in windows(self.reach, joints))
+
+
+@dataclass(frozen=True)
+class Shift:
+    """Joints in copies of one member keep a distance from those in all other copies of another, or of the same."""
+
+    one: int
+    other: int
+    distance: int
 
 
 @dataclass(frozen=True)
@@ -86,15 +116,24 @@ class Cutting:
     longest_piece: int | None
     members: tuple[Member, ...]
     stocks: Mapping[int, Stock]
+    shifts: tuple[Shift, ...] = ()
 
     @property
     def copies(self) -> int:
         """Number of strips to be made."""
         return sum(member.quantity for member in self.members)
 
+    @cached_property
+    def least_useful(self) -> int:
+        """Room below which no piece of any member can be cut."""
+        return self.kerf + min(
+            min(member.length, member.least_end + member.half_lap) if member.joinable else member.length
+            for member in self.members
+        )
+
     def longest_from(self, stock: int) -> int:
         """Return the longest piece that a fresh length of this stock gives."""
-        return self.longest_in(self.stocks[stock].room)
+        return self.longest_in(max(self.stocks[stock].rooms))
 
     def longest_in(self, room: int) -> int:
         """Return the longest piece that so much room gives."""
@@ -118,16 +157,10 @@ def measured(job: Job) -> tuple[Cutting, Measure]:
     kerf = measure.units(job.workshop.kerf.crosscut)
     longest = job.workshop.longest_piece
     stocks = {
-        index: Stock(
-            index,
-            measure.units(length.length),
-            measure.units(length.length) + kerf,
-            cents(length.price),
-            length.available,
-        )
+        index: Stock(index, _clear(length, measure, kerf), kerf, cents(length.price), length.available)
         for index, length in enumerate(job.lengths)
     }
-    members = tuple(_member(job, index, measure) for index in range(len(job.strips)))
+    members = tuple(_member(job, index, measure, stocks) for index in range(len(job.strips)))
     return Cutting(kerf, None if longest is None else measure.units(longest), members, stocks), measure
 
 
@@ -146,20 +179,46 @@ def hanging_together(whole: Cutting) -> Iterator[Cutting]:
         )
 
 
-def _member(job: Job, index: int, measure: Measure) -> Member:
+def _clear(length: Length, measure: Measure, kerf: int) -> tuple[tuple[int, int], ...]:
+    """Return the stretches between the faults; a fault narrower than the kerf is taken to be as wide as that.
+
+    A length without any clear stretch is left with one of nothing.
+    """
+    start, end = 0, measure.units(length.length)
+    stretches = []
+    for first, last in sorted((measure.units(a), measure.units(b)) for a, b in length.faults):
+        if first > start:
+            stretches.append((start, first))
+        start = max(start, last, first + kerf)
+    if start < end:
+        stretches.append((start, end))
+    return tuple(stretches) or ((0, 0),)
+
+
+def _spacing(rule: JointRule, strip: Strip, measure: Measure) -> int:
+    """Return the least distance between stations, and from one to the strip's end."""
+    return max(measure.units(strip.least_piece or rule.least_piece), measure.units(rule.lap(strip.section[1])))
+
+
+def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock]) -> Member:
     strip = job.strips[index]
     rule = None if strip.joint is None else job.joints[strip.joint]
-    serving = {i: length.length for i, length in enumerate(job.lengths) if length_serves(job, length, strip)}
-    longest = min(max(serving.values(), default=0.0), job.workshop.longest_piece or float("inf"))
+    spacing = _spacing(rule, strip, measure) if rule else 1
+    serving = [i for i, length in enumerate(job.lengths) if length_serves(job, length, strip)]
+    longest = max((b - a for i in serving for a, b in stocks[i].stretches), default=0)
+    if job.workshop.longest_piece is not None:
+        longest = min(longest, measure.units(job.workshop.longest_piece))
     return Member(
         index=index,
         length=measure.units(strip.length),
         quantity=strip.quantity,
         joinable=rule is not None,
         half_lap=measure.units(rule.lap(strip.section[1]) / 2) if rule else 0,
-        least_piece=measure.units(rule.least_piece) if rule else 1,
+        least_end=spacing,
+        least_between=spacing,
         zones=tuple((measure.units(a), measure.units(b)) for a, b in strip.no_joint) if rule else (),
         joint_cents=cents(rule.cost.of(strip.section[0])) if rule else 0,
-        longest=measure.units(longest),
+        longest=longest,
         stocks=frozenset(serving),
+        limit=strip.most_joints,
     )

@@ -2,20 +2,22 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import combinations, product
 
 from .cutting import Cutting, Member
 
 
 @dataclass(frozen=True, order=True)
 class Cut:
-    """A piece: the ``index``-th (from 0) of a copy (from 1) of a member, cut from a bar."""
+    """A piece: the ``index``-th (from 0) of a copy (from 1) of a member, cut from a clear stretch of a bar."""
 
     member: int
     copy: int
     index: int
     length: int
     bar: int
+    stretch: int = 0
 
 
 @dataclass(frozen=True)
@@ -51,13 +53,41 @@ def stations(member: Member, pieces: Iterable[int]) -> tuple[int, ...]:
     return tuple(found[:-1])
 
 
+def keeps_shifts(cutting: Cutting, layout: Layout) -> bool:
+    """Whether joints of members that have to keep a distance from one another do so."""
+    places: dict[int, list[tuple[int, ...]]] = {}
+    for member in cutting.members:
+        copies = (
+            [c.length for c in layout.cuts if (c.member, c.copy) == (member.index, copy)]
+            for copy in range(1, member.quantity + 1)
+        )
+        places[member.index] = [stations(member, pieces) for pieces in copies] if cutting.shifts else []
+    return all(
+        abs(a - b) >= shift.distance
+        for shift in cutting.shifts
+        for one, other in _pairs(places, cutting.members[shift.one].index, cutting.members[shift.other].index)
+        for a in one
+        for b in other
+    )
+
+
+def _pairs(
+    places: dict[int, list[tuple[int, ...]]], one: int, other: int
+) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    """Yield the stations of two different copies, each two once."""
+    if one == other:
+        yield from combinations(places[one], 2)
+    else:
+        yield from product(places[one], places[other])
+
+
 def beside(layouts: Iterable[Layout]) -> Layout:
     """Return several layouts, each counting its copies from 1, as one that counts them on."""
     bars: list[int] = []
     cuts: list[Cut] = []
     made: Counter[int] = Counter()
     for layout in layouts:
-        cuts += [Cut(c.member, c.copy + made[c.member], c.index, c.length, c.bar + len(bars)) for c in layout.cuts]
+        cuts += [replace(c, copy=c.copy + made[c.member], bar=c.bar + len(bars)) for c in layout.cuts]
         bars += layout.bars
         made.update(cut.member for cut in layout.cuts if cut.index == 0)
     return Layout(tuple(bars), tuple(sorted(cuts)))
@@ -83,5 +113,5 @@ def _counted_anew(layout: Layout, bars: list[int], cuts: list[Cut]) -> Layout:
     for member, copy in sorted({(cut.member, cut.copy) for cut in cuts}):
         made[member] += 1
         copies[member, copy] = made[member]
-    anew = (Cut(c.member, copies[c.member, c.copy], c.index, c.length, place[c.bar]) for c in cuts)
+    anew = (replace(c, copy=copies[c.member, c.copy], bar=place[c.bar]) for c in cuts)
     return Layout(tuple(layout.bars[bar] for bar in bars), tuple(sorted(anew)))

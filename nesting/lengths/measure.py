@@ -51,10 +51,12 @@ def _figures(job: Job) -> Iterator[float]:
     yield job.workshop.kerf.crosscut
     if job.workshop.longest_piece is not None:
         yield job.workshop.longest_piece
-    yield from (length.length for length in job.lengths)
+    for length in job.lengths:
+        yield length.length
+        yield from (end for fault in length.faults for end in fault)
     for strip in job.strips:
         yield strip.length
         if strip.joint is not None:
             rule = job.joints[strip.joint]
-            yield from (rule.lap(strip.section[1]) / 2, rule.least_piece)
+            yield from (rule.lap(strip.section[1]) / 2, strip.least_piece or rule.least_piece)
             yield from (end for zone in strip.no_joint for end in zone)

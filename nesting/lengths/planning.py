@@ -4,13 +4,18 @@ from nesting.effort import Effort
 from nesting.model import Bound, Job, Share
 
 from .cutting import Cutting, hanging_together, measured
-from .exact import Outcome, exact
+from .exact import exact
 from .greedy import greedy
-from .improving import STRIPS_AT_A_TIME, improved
-from .layout import Layout
+from .layout import Layout, keeps_shifts
 from .net_length import Proven, net_length_bound
+from .outcome import Outcome
 from .refusing import refuse_impossible, refuse_without_plan
+from .shifting import set_apart, with_shifts
+from .task import task_of
 from .writing import bound_of, share_of
+
+#: Share of the effort that goes into timber where there are panels too.
+SHARE_BESIDE_PANELS = 0.4
 
 
 def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
@@ -31,21 +36,27 @@ def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     NoPlanError
         If some strips can't be made; it names each, the reason, and what would help.
     """
+    effort = effort.share_of_rest(SHARE_BESIDE_PANELS) if job.panels else effort
     whole, measure = measured(job)
     refuse_impossible(job, whole, measure)
     cuttings = tuple(hanging_together(whole))
-    outcomes = tuple(_planned(cutting, effort) for cutting in cuttings)
+    outcomes = tuple(cheapest_cutting(cutting, effort) for cutting in cuttings)
     refuse_without_plan(job, cuttings, outcomes)
     return share_of(job, cuttings, outcomes, measure), bound_of(outcomes)
 
 
-def _planned(cutting: Cutting, effort: Effort) -> Outcome:
+def cheapest_cutting(cutting: Cutting, effort: Effort) -> Outcome:
+    """Return the best layout of strips that are planned together, and what is proven of all layouts.
+
+    The cutting is in whole units and cents: for those who have such a problem without a job around it.
+    """
     first = greedy(cutting, effort)
     net = net_length_bound(cutting, effort)
+    if first is not None and not keeps_shifts(cutting, first):
+        task = task_of(cutting)
+        first = with_shifts(task, first, effort) or set_apart(task, effort)
     if net.impossible or _settled(cutting, first, net):
         return Outcome(first, net)
-    if first is not None and cutting.copies > STRIPS_AT_A_TIME:
-        first = improved(cutting, first, effort)
     return exact(cutting, first, net, effort)
 
 

@@ -1,6 +1,6 @@
-"""The exact search, second half: where each cut and scarf of a group goes, with every rule of its joints."""
+"""Where each cut and scarf of chosen groups goes, with every rule of their joints: a small model for each."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -8,112 +8,164 @@ from ortools.sat.python import cp_model
 
 from nesting.solving import Status, minimize
 
-from .cutting import Cutting, Member
-from .joined_groups import Group
-from .layout import Cut, Layout
+from .buying import Part, plain_part
+from .cutting import Member
+from .groups import Group
+from .layout import Cut
+from .task import Task
 
-#: Solver effort for one group.
-EFFORT = 0.3
+#: Solver effort for one group, and for groups whose joints must keep a shift.
+EFFORT = 0.4
+EFFORT_TOGETHER = 1.5
 
 
 @dataclass(frozen=True)
 class Piece:
-    """A piece that a copy may consist of: whether it is there, how long it is, and what it takes of each bar."""
+    """A piece that a copy may consist of: whether it is there, how long it is, and what it takes of each opening."""
 
     there: cp_model.IntVar
     length: cp_model.IntVar
     on: dict[int, cp_model.IntVar]
 
 
+@dataclass(frozen=True)
+class Joint:
+    """A joint that a copy may have, and its station."""
+
+    there: cp_model.IntVar
+    station: cp_model.LinearExprT
+
+
 @dataclass
 class _Model:
-    cutting: Cutting
-    bars: tuple[int, ...]
-    model: cp_model.CpModel = field(default_factory=cp_model.CpModel)
+    task: Task
+    name: str
+    openings: tuple[int, ...]
+    model: cp_model.CpModel
     loads: dict[int, list[cp_model.LinearExprT]] = field(default_factory=dict)
+    strips: dict[tuple[int, int], list[Piece]] = field(default_factory=dict)
 
 
-def realised(cutting: Cutting, group: Group) -> tuple[Status, Layout]:
-    """Lay out a group with exactly its lengths and joints.
+def realised(task: Task, group: Group, seconds: float | None = None) -> tuple[Status, Part]:
+    """Lay out a group with exactly its openings and joints.
 
     Returns
     -------
-    (Status, Layout)
-        The layout counts copies from 1 and is empty unless the status says that one was found; ``IMPOSSIBLE``
-        is proven, and running out of effort is ``UNKNOWN``.
+    (Status, Part)
+        The part is empty unless the status says that one was found; ``IMPOSSIBLE`` is proven, and running out of
+        effort is ``UNKNOWN``.
     """
-    bars = tuple(index for index in sorted(group.bars) for _ in range(group.bars[index]))
-    parts = _Model(cutting, bars, loads={bar: [] for bar in range(len(bars))})
-    spare = group.joints - sum((m.least_joints or 0) * group.copies[m.index] for m in cutting.members)
-    strips = {
-        (member.index, copy + 1): pieces
-        for member in cutting.members
-        for copy, pieces in enumerate(_copies_of(parts, member, group, spare))
-    }
-    parts.model.add(sum(piece.there for pieces in strips.values() for piece in pieces[1:]) == group.joints)
-    _fill_bars(parts)
-    answer = minimize(parts.model, effort=EFFORT)
+    if sum(group.openings) == 1 and group.joints == 0:
+        return Status.OPTIMAL, plain_part(task, group.openings.index(1), group.strips)
+    model = cp_model.CpModel()
+    parts = _group(task, model, group, "")
+    answer = minimize(model, effort=EFFORT, seconds=seconds)
+    return answer.status, _part(parts, answer.values) if answer.found else Part((), ())
+
+
+def realised_together(
+    task: Task, groups: Sequence[Group], seconds: float | None = None
+) -> tuple[Status, tuple[Part, ...]]:
+    """Lay out several groups so that joints keep their shift from group to group."""
+    model = cp_model.CpModel()
+    parts = [_group(task, model, group, f"{number} ") for number, group in enumerate(groups)]
+    joints: dict[int, list[list[Joint]]] = {}
+    for part in parts:
+        for (place, _), pieces in part.strips.items():
+            joints.setdefault(place, []).append(list(_joints(task.members[place], pieces)))
+    for shift in task.shifts:
+        for one, copy in enumerate(joints.get(shift.one, [])):
+            others = joints.get(shift.other, [])
+            for other in others[one + 1 :] if shift.one == shift.other else others:
+                _keep_apart(model, copy, other, shift.distance)
+    answer = minimize(model, effort=EFFORT_TOGETHER, seconds=seconds)
     if not answer.found:
-        return answer.status, Layout()
-    cuts = [cut for name, pieces in strips.items() for cut in _read(name, pieces, answer.values)]
-    return answer.status, Layout(bars, tuple(cuts))
+        return answer.status, ()
+    return answer.status, tuple(_part(part, answer.values) for part in parts)
 
 
-def _copies_of(parts: _Model, member: Member, group: Group, spare: int) -> list[list[Piece]]:
+def _keep_apart(model: cp_model.CpModel, one: list[Joint], other: list[Joint], distance: int) -> None:
+    for a in one:
+        for b in other:
+            before = model.new_bool_var("")
+            model.add(a.station + distance <= b.station).only_enforce_if(before, a.there, b.there)
+            model.add(b.station + distance <= a.station).only_enforce_if(~before, a.there, b.there)
+
+
+def _group(task: Task, model: cp_model.CpModel, group: Group, name: str) -> _Model:
+    """Add one group with all rules."""
+    openings = tuple(kind for kind, count in enumerate(group.openings) for _ in range(count))
+    parts = _Model(task, name, openings, model, {place: [] for place in range(len(openings))})
+    fewest = sum((m.least_joints or 0) * count for m, count in zip(task.members, group.strips, strict=True))
+    for place, count in enumerate(group.strips):
+        _copies(parts, place, count, group.joints - fewest)
+    model.add(sum(p.there for pieces in parts.strips.values() for p in pieces[1:]) == group.joints)
+    _fill(parts)
+    return parts
+
+
+def _copies(parts: _Model, place: int, count: int, spare: int) -> None:
     """Add all copies of a member, each with at most the fewest joints and the spare ones."""
-    most = min((member.least_joints or 0) + spare, max(member.most_joints, member.least_joints or 0))
-    copies = [_strip(parts, member, f"{member.index} {copy}", most) for copy in range(group.copies[member.index])]
-    for before, after in pairwise(copies):  # equal copies could be renamed
+    member = parts.task.members[place]
+    fewest = member.least_joints or 0
+    most = min(fewest + max(0, spare), max(member.most_joints, fewest))
+    for copy in range(count):
+        parts.strips[place, copy] = _strip(parts, member, place, f"{parts.name}{place} {copy}", most)
+    if any(place in (shift.one, shift.other) for shift in parts.task.shifts):
+        return
+    for copy in range(1, count):  # equal copies could be renamed
+        before, after = parts.strips[place, copy - 1], parts.strips[place, copy]
         parts.model.add(sum(piece.there for piece in before) >= sum(piece.there for piece in after))
-    return copies
 
 
-def _strip(parts: _Model, member: Member, name: str, joints: int) -> list[Piece]:
+def _strip(parts: _Model, member: Member, place: int, name: str, joints: int) -> list[Piece]:
     """Add one copy with at most so many joints, all its rules kept."""
-    pieces = [_piece(parts, member, f"{name} {index}") for index in range(joints + 1)]
+    pieces = [_piece(parts, member, place, f"{name} {index}") for index in range(joints + 1)]
     model = parts.model
     model.add(pieces[0].there == 1)
     model.add(sum(piece.length for piece in pieces) - member.lap * sum(p.there for p in pieces[1:]) == member.length)
-    for index in range(1, len(pieces)):
-        model.add_implication(pieces[index].there, pieces[index - 1].there)
-        _joint(parts, member, pieces, index)
+    allowed = cp_model.Domain.from_intervals(list(_allowed(member)))
+    stations = list(_joints(member, pieces))
+    for index, joint in enumerate(stations, start=1):
+        model.add_implication(joint.there, pieces[index - 1].there)
+        model.add_linear_expression_in_domain(joint.station, allowed).only_enforce_if(joint.there)
+    for before, after in pairwise(stations):
+        model.add(before.station + member.least_between <= after.station).only_enforce_if(after.there)
     return pieces
 
 
-def _piece(parts: _Model, member: Member, name: str) -> Piece:
-    model, cutting = parts.model, parts.cutting
+def _piece(parts: _Model, member: Member, place: int, name: str) -> Piece:
+    model, cutting = parts.model, parts.task.cutting
     piece = Piece(model.new_bool_var(f"there {name}"), model.new_int_var(0, member.longest, f"length {name}"), {})
     shares = []
-    for bar, stock in enumerate(parts.bars):
-        if stock in member.stocks:
-            piece.on[bar] = model.new_bool_var(f"on {name} {bar}")
-            share = model.new_int_var(0, cutting.longest_from(stock), f"share {name} {bar}")
-            model.add(share <= cutting.longest_from(stock) * piece.on[bar])
+    for number, kind in enumerate(parts.openings):
+        opening = parts.task.openings[kind]
+        if place in opening.members:
+            longest = max(0, cutting.longest_in(opening.room))
+            piece.on[number] = model.new_bool_var(f"on {name} {number}")
+            share = model.new_int_var(0, longest, "")
+            model.add(share <= longest * piece.on[number])
             shares.append(share)
-            parts.loads[bar].append(share + cutting.kerf * piece.on[bar])
+            parts.loads[number].append(share + cutting.kerf * piece.on[number])
     model.add(sum(piece.on.values()) == piece.there)
     model.add(sum(shares) == piece.length)
     return piece
 
 
-def _joint(parts: _Model, member: Member, pieces: list[Piece], index: int) -> None:
-    """Add the rules of the joint before a piece: its place, and the least lengths on its two sides."""
-    model, there = parts.model, pieces[index].there
-    before_it = member.lap if index > 1 else member.half_lap
-    model.add(pieces[index - 1].length >= member.spacing + before_it).only_enforce_if(there)
-    model.add(pieces[index].length >= member.spacing + member.half_lap).only_enforce_if(there)
-    station = sum(piece.length for piece in pieces[:index]) - (index - 1) * member.lap - member.half_lap
-    allowed = cp_model.Domain.from_intervals(list(_allowed(member)))
-    model.add_linear_expression_in_domain(station, allowed).only_enforce_if(there)
+def _joints(member: Member, pieces: Sequence[Piece]) -> Iterator[Joint]:
+    """Yield the joint before each piece but the first."""
+    for index in range(1, len(pieces)):
+        station = sum(piece.length for piece in pieces[:index]) - (index - 1) * member.lap - member.half_lap
+        yield Joint(pieces[index].there, station)
 
 
 def _allowed(member: Member) -> Iterator[tuple[int, int]]:
     """Yield the stations at which a lap keeps off the ends and the no-joint zones."""
-    start = member.spacing
+    start, end = member.least_end, member.length - member.least_end
     for zone_start, zone_end in sorted(member.zones):
-        yield from _if_forward(start, min(zone_start - member.half_lap, member.length - member.spacing))
+        yield from _if_forward(start, min(zone_start - member.half_lap, end))
         start = max(start, zone_end + member.half_lap)
-    yield from _if_forward(start, member.length - member.spacing)
+    yield from _if_forward(start, end)
 
 
 def _if_forward(start: int, end: int) -> Iterator[tuple[int, int]]:
@@ -121,17 +173,20 @@ def _if_forward(start: int, end: int) -> Iterator[tuple[int, int]]:
         yield start, end
 
 
-def _fill_bars(parts: _Model) -> None:
-    """Keep each bar within its room; equal bars stand in the order of their loads, since they could be swapped."""
-    for bar, stock in enumerate(parts.bars):
-        parts.model.add(sum(parts.loads[bar]) <= parts.cutting.stocks[stock].room)
-        if bar and parts.bars[bar - 1] == stock:
-            parts.model.add(sum(parts.loads[bar - 1]) >= sum(parts.loads[bar]))
+def _fill(parts: _Model) -> None:
+    """Keep each opening within its room; equal ones stand in the order of their loads, since they could be swapped."""
+    for number, kind in enumerate(parts.openings):
+        parts.model.add(sum(parts.loads[number]) <= parts.task.openings[kind].room)
+        if number and parts.openings[number - 1] == kind:
+            parts.model.add(sum(parts.loads[number - 1]) >= sum(parts.loads[number]))
 
 
-def _read(name: tuple[int, int], pieces: list[Piece], values: Mapping[str, int]) -> Iterator[Cut]:
-    member, copy = name
-    for index, piece in enumerate(pieces):
-        for bar, on in piece.on.items():
-            if values[on.name]:
-                yield Cut(member, copy, index, values[piece.length.name], bar)
+def _part(parts: _Model, values: Mapping[str, int]) -> Part:
+    cuts = []
+    for (place, copy), pieces in parts.strips.items():
+        for index, piece in enumerate(pieces):
+            for number, on in piece.on.items():
+                if values[on.name]:
+                    member = parts.task.members[place]
+                    cuts.append(Cut(member.index, copy + 1, index, values[piece.length.name], number))
+    return Part(parts.openings, tuple(cuts))

@@ -1,13 +1,14 @@
 """Why strips can't be made, in the builder's words, with what would help."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from nesting.joints import Reach, least_joints
-from nesting.model import Job, Length, NoPlanError, Problem, Strip, length_serves, same_section, same_timber
+from nesting.model import Job, Length, NoPlanError, Problem, Strip, same_section, same_timber
 
 from .cutting import Cutting, Member
-from .exact import Outcome
 from .measure import Measure
+from .outcome import Outcome
 
 
 def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
@@ -95,8 +96,11 @@ def _no_station(job: Job, member: Member, measure: Measure) -> Problem:
     strip = job.strips[member.index]
     zones = ", ".join(f"{a:g} to {b:g}" for a, b in strip.no_joint)
     without = least_joints(_without_zones(member.reach))
+    fewest = replace(member, limit=None).least_joints
     helps = (
-        f"Without the zones {without} {'joint' if without == 1 else 'joints'} would do: shorten a zone, or add a "
+        f"{fewest} would do: raise most_joints, or add a longer length."
+        if fewest is not None
+        else f"Without the zones {without} {'joint' if without == 1 else 'joints'} would do: shorten a zone, or add a "
         "longer length."
         if without
         else "Even without no-joint zones no number of joints would do: add a longer length, or allow a shorter "
@@ -108,10 +112,14 @@ def _no_station(job: Job, member: Member, measure: Measure) -> Problem:
         "no-station",
         f"length {strip.length:g}, longest piece {measure.millimetres(member.longest):g} "
         f"({_limit(job, member, measure)}), lap {measure.millimetres(member.lap):g}, least distance between joints "
-        f"and to the ends {measure.millimetres(member.spacing):g}"
-        f"{f' and no-joint zones {zones}' if zones else ''} leave no station for its joints, however many",
+        f"and to the ends {measure.millimetres(max(member.least_end, member.least_between)):g}"
+        f"{f' and no-joint zones {zones}' if zones else ''} leave no station for {_how_many(strip)}",
         helps,
     )
+
+
+def _how_many(strip: Strip) -> str:
+    return "its joints, however many" if strip.most_joints is None else f"at most {strip.most_joints} joints"
 
 
 def _without_zones(reach: Reach) -> Reach:
@@ -177,8 +185,8 @@ def _timber(item: Length | Strip) -> str:
 
 def _limit(job: Job, member: Member, measure: Measure) -> str:
     """Say what limits the longest piece of a member."""
-    longest_stock = max(length.length for length in job.lengths if length_serves(job, length, job.strips[member.index]))
-    from_stock = measure.units(longest_stock) <= member.longest
+    longest = job.workshop.longest_piece
+    from_stock = longest is None or measure.units(longest) > member.longest
     return "that a length gives" if from_stock else "that the workshop handles"
 
 

@@ -37,7 +37,7 @@ def _joined(
         fitting = [s for s in sources if bench.cutting.longest_in(s.room) >= member.length - start]
         yield from ((*done, (source, member.length - start)) for source in _best_fits(fitting))
         return
-    after = start + (member.half_lap if done else 0) + member.spacing
+    after = start + (member.half_lap if done else 0) + max(member.least_end, member.least_between)
     for source in _roomiest(sources):
         before = start + bench.cutting.longest_in(source.room) - member.half_lap
         station = _furthest(windows[len(done)], after, before)
@@ -52,10 +52,10 @@ def _furthest(window: tuple[tuple[int, int], ...], after: int, before: int) -> i
 
 
 def _roomiest(sources: list[Source]) -> list[Source]:
-    begun = [source for source in sources if source.bar is not None]
-    return begun[:BARS_LOOKED_AT] + [source for source in sources if source.bar is None]
+    begun = [source for source in sources if source.begun is not None]
+    return begun[:BARS_LOOKED_AT] + [source for source in sources if source.begun is None]
 
 
 def _best_fits(sources: list[Source]) -> list[Source]:
-    begun = [source for source in sources if source.bar is not None]
-    return begun[-1:] + [source for source in sources if source.bar is None]
+    begun = [source for source in sources if source.begun is not None]
+    return begun[-1:] + [source for source in sources if source.begun is None]

@@ -1,15 +1,16 @@
 """The outcome in the words of the plan: millimetres, ids, stations, offcuts and money."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from itertools import groupby
 
 from nesting.model import Bound, Job, Joint, LengthOffcut, Share, StripPiece, UsedLength
 
-from .cutting import Cutting, Member
-from .exact import Outcome
+from .cutting import Cutting, Member, Stock
 from .layout import Cut, Layout, apart, beside, stations
 from .measure import Measure
+from .outcome import Outcome
 
 
 def share_of(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome], measure: Measure) -> Share:
@@ -18,11 +19,12 @@ def share_of(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome],
         beside(part for outcome in outcomes if outcome.layout is not None for part in apart(outcome.layout))
     )
     members = {member.index: member for cutting in cuttings for member in cutting.members}
+    stocks = {index: stock for cutting in cuttings for index, stock in cutting.stocks.items()}
     return Share(
         used=tuple(_used(job, bar, stock) for bar, stock in enumerate(layout.bars)),
-        pieces=tuple(_pieces(job, layout, measure)),
+        pieces=tuple(_pieces(job, layout, stocks, measure)),
         joints=tuple(_joints(job, members, layout, measure)),
-        offcuts=tuple(_offcuts(job, layout, measure)),
+        offcuts=tuple(_offcuts(job, layout, stocks, measure)),
     )
 
 
@@ -37,7 +39,7 @@ def bound_of(outcomes: Sequence[Outcome]) -> Bound:
 def _in_order(layout: Layout) -> Layout:
     order = sorted(range(len(layout.bars)), key=lambda bar: (layout.bars[bar], _key(layout.on(bar))))
     place = {bar: position for position, bar in enumerate(order)}
-    cuts = sorted(Cut(c.member, c.copy, c.index, c.length, place[c.bar]) for c in layout.cuts)
+    cuts = sorted(replace(c, bar=place[c.bar]) for c in layout.cuts)
     return Layout(tuple(layout.bars[bar] for bar in order), tuple(cuts))
 
 
@@ -47,22 +49,25 @@ def _key(cuts: tuple[Cut, ...]) -> tuple[tuple[int, int, int, int], ...]:
 
 def _used(job: Job, bar: int, stock: int) -> UsedLength:
     length = job.lengths[stock]
-    return UsedLength(id=f"L{bar + 1}", stock=length.name, source=length.source, length=length.length)
+    return UsedLength(
+        id=f"L{bar + 1}", stock=length.name, source=length.source, length=length.length, faults=length.faults
+    )
 
 
-def _spans(layout: Layout, bar: int, kerf: int) -> Iterator[tuple[Cut, int, int]]:
-    """Yield the pieces of a bar with their ends: laid from its start, one kerf apart."""
-    start = 0
+def _spans(layout: Layout, bar: int, stocks: Mapping[int, Stock]) -> Iterator[tuple[Cut, int, int]]:
+    """Yield the pieces of a bar with their ends: laid from the start of each clear stretch, one kerf apart."""
+    stock = stocks[layout.bars[bar]]
+    starts = {stretch: start for stretch, (start, _) in enumerate(stock.stretches)}
     for cut in layout.on(bar):
+        start = starts[cut.stretch]
         yield cut, start, start + cut.length
-        start += cut.length + kerf
+        starts[cut.stretch] = start + cut.length + stock.kerf
 
 
-def _pieces(job: Job, layout: Layout, measure: Measure) -> Iterator[StripPiece]:
-    kerf = measure.units(job.workshop.kerf.crosscut)
+def _pieces(job: Job, layout: Layout, stocks: Mapping[int, Stock], measure: Measure) -> Iterator[StripPiece]:
     counts = {name: len(tuple(cuts)) for name, cuts in groupby(layout.cuts, key=_strip_of)}
     for bar in range(len(layout.bars)):
-        for cut, start, end in _spans(layout, bar, kerf):
+        for cut, start, end in _spans(layout, bar, stocks):
             yield StripPiece(
                 id=_piece_id(job, cut),
                 part=job.strips[cut.member].name,
@@ -95,15 +100,22 @@ def _joints(job: Job, members: dict[int, Member], layout: Layout, measure: Measu
             )
 
 
-def _offcuts(job: Job, layout: Layout, measure: Measure) -> Iterator[LengthOffcut]:
-    """Yield the rest of each bar beyond the cut that frees it."""
-    kerf = measure.units(job.workshop.kerf.crosscut)
-    for bar, stock in enumerate(layout.bars):
-        whole = job.lengths[stock].length
-        start = max(end for _, _, end in _spans(layout, bar, kerf)) + kerf
-        if start < measure.units(whole):
-            kept = measure.millimetres(measure.units(whole) - start) >= job.workshop.keep_length_from
-            yield LengthOffcut(on=f"L{bar + 1}", start=measure.millimetres(start), end=whole, kept=kept)
+def _offcuts(job: Job, layout: Layout, stocks: Mapping[int, Stock], measure: Measure) -> Iterator[LengthOffcut]:
+    """Yield the rest of each clear stretch beyond the cut that frees it."""
+    for bar, index in enumerate(layout.bars):
+        stock = stocks[index]
+        starts = {stretch: start for stretch, (start, _) in enumerate(stock.stretches)}
+        for cut, _, end in _spans(layout, bar, stocks):
+            starts[cut.stretch] = end + stock.kerf
+        for stretch, (_, end) in enumerate(stock.stretches):
+            if starts[stretch] < end:
+                rest = measure.millimetres(end - starts[stretch])
+                yield LengthOffcut(
+                    on=f"L{bar + 1}",
+                    start=measure.millimetres(starts[stretch]),
+                    end=measure.millimetres(end),
+                    kept=rest >= job.workshop.keep_length_from,
+                )
 
 
 def _strip_of(cut: Cut) -> tuple[int, int]:

@@ -1,10 +1,10 @@
 """What is asked for: panels, strips, and which of them are neighbours."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
-from .base import Angle, Count, Gap, Name, Number, Size, Value
+from .base import Angle, Count, Gap, Name, Number, Size, Value, _plain_number
 from .outline import Outline
 
 #: Two stations: a stretch of a part, or a station of the part and the boat's station beside it.
@@ -50,7 +50,10 @@ class Panel(Value):
 
 
 class Strip(Value):
-    """A long straight member of constant section (width, thickness): stringer, gunwale, cleat."""
+    """A long straight member of constant section (width, thickness): stringer, gunwale, cleat.
+
+    ``most_joints`` and ``least_piece`` hold for this strip; without the second its joint's own holds.
+    """
 
     name: Name
     material: Name
@@ -60,6 +63,8 @@ class Strip(Value):
     quantity: Count = 1
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()
+    most_joints: Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=100)] | None = None
+    least_piece: Size | None = None
 
 
 class Neighbours(Value):

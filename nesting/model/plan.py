@@ -36,13 +36,14 @@ class UsedSheet(Value):
 
 
 class UsedLength(Value):
-    """One length of timber that is cut."""
+    """One length of timber that is cut; no piece touches its faults."""
 
     kind: Literal["length"] = "length"
     id: str
     stock: str
     source: Literal["buy", "rack"]
     length: float
+    faults: tuple[tuple[float, float], ...] = ()
 
 
 class PanelPiece(Value):

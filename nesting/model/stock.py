@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 
 from .base import Count, Money, Name, Size, Value
 from .outline import MOST_POINTS, Outline, Point
+from .parts import Stretch
 
 
 class Fault(Value):
@@ -52,13 +53,24 @@ class Sheet(Value):
 
 
 class Length(Value):
-    """A kind of timber of constant section (width, thickness) that may be used."""
+    """A kind of timber of constant section (width, thickness) that may be used.
+
+    ``faults`` are stretches, from and to, that no piece may touch: knots, shakes, split ends.
+    """
 
     name: Name
     material: Name
     grade: Name | None = None
     section: tuple[Size, Size]
     length: Size
+    faults: tuple[Stretch, ...] = Field(default=(), max_length=100)
     price: Money = Decimal("0")
     available: Count | None = None
     source: Literal["buy", "rack"] = "buy"
+
+    @model_validator(mode="after")
+    def _faults_within(self) -> "Length":
+        for start, end in self.faults:
+            if not 0 <= start < end <= self.length:
+                raise ValueError(f"has a fault from {start:g} to {end:g}: write [from, to], within the length")
+        return self

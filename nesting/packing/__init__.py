@@ -2,14 +2,19 @@
 
 from .attitude import Attitude
 from .container import Container
+from .filling import Filling, fill
 from .first_fit import Item, Placement, Placer, Preference
 from .impossible import Wanted, is_impossible
 from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
+from .strip import StripLayout, pack_strip
 from .verifying import is_feasible
+from .workshop import Gaps, Workshop
 
 __all__ = [
     "Attitude",
     "Container",
+    "Filling",
+    "Gaps",
     "Item",
     "PlacedRectangle",
     "Placement",
@@ -17,8 +22,12 @@ __all__ = [
     "Preference",
     "Rectangle",
     "RectanglePacking",
+    "StripLayout",
     "Wanted",
+    "Workshop",
+    "fill",
     "is_feasible",
     "is_impossible",
     "pack_rectangles",
+    "pack_strip",
 ]

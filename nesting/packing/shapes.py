@@ -40,7 +40,7 @@ def prepared(polygon: Polygon, coarseness: float) -> Shape:
 
     The hair keeps exact fits: without it the one place where a peg fits its hole would be lost to rounding.
     """
-    drawn_in = _outwards(polygon, coarseness).buffer(-HAIR, join_style="mitre")
+    drawn_in = simplified_outwards(polygon, coarseness).buffer(-HAIR, join_style="mitre")
     return Shape(polygon, convex_pieces(drawn_in if isinstance(drawn_in, Polygon) and drawn_in.area else polygon))
 
 
@@ -49,9 +49,9 @@ def grown(polygon: Polygon, by: float) -> Polygon:
     return polygon if by == 0 else polygon.buffer(by, join_style="mitre", mitre_limit=2.0)
 
 
-def _outwards(polygon: Polygon, coarseness: float) -> Polygon:
+def simplified_outwards(polygon: Polygon, coarseness: float) -> Polygon:
     """Simplify so that nothing of the polygon is lost and its bounding box stays."""
-    if len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
+    if coarseness <= 0 or len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
         return polygon
     polygon = Polygon(polygon.exterior, [_hole_drawn_in(Polygon(hole)) for hole in polygon.interiors])
     wider = polygon.buffer(coarseness, join_style="mitre", mitre_limit=2.0)

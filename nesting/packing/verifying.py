@@ -13,13 +13,19 @@ from .lines import lies_on_lines
 TOLERANCE = 0.001
 
 
-def is_feasible(container: Container, items: Sequence[Item], placements: Sequence[Placement], gap: float) -> bool:
+def is_feasible(
+    container: Container,
+    items: Sequence[Item],
+    placements: Sequence[Placement],
+    gap: float,
+    tolerance: float = TOLERANCE,
+) -> bool:
     """Whether all placed shapes are inside, off the obstacles and ``gap`` apart, within the tolerance."""
     shapes = [laid(items, placement) for placement in placements]
-    edge = container.outline.buffer(TOLERANCE, join_style="mitre")
+    edge = container.outline.buffer(tolerance, join_style="mitre")
     if not all(edge.covers(shape) for shape in shapes):
         return False
-    inner = [shape.buffer(-TOLERANCE, join_style="mitre") for shape in shapes]
+    inner = [shape.buffer(-tolerance, join_style="mitre") for shape in shapes]
     for shape, placement in zip(inner, placements, strict=True):
         item = items[placement.item]
         if any(map(shape.intersects, container.in_the_way_of(item.avoids))):
@@ -30,9 +36,9 @@ def is_feasible(container: Container, items: Sequence[Item], placements: Sequenc
         return True
     # Negative buffers tell overlap from touching where the gap is zero; the tree finds the near pairs.
     tree = STRtree(inner)
-    pairs = tree.query(inner, predicate="dwithin", distance=gap + TOLERANCE)
+    pairs = tree.query(inner, predicate="dwithin", distance=gap + tolerance)
     return all(
-        i >= j or (shapes[i].distance(shapes[j]) >= gap - TOLERANCE and not inner[i].intersects(inner[j]))
+        i >= j or (shapes[i].distance(shapes[j]) >= gap - tolerance and not inner[i].intersects(inner[j]))
         for i, j in zip(*pairs, strict=True)
     )
 

@@ -2,7 +2,29 @@
 
 from .answer import Answer, Status
 from .cp_sat import minimize
+from .highs import GrowingMaster, WholeAnswer, minimize_whole
 from .linear import maximize_linear
+from .linear_programme import LinearProgramme, LinearSolver
+from .programme import Columns, Programme, columns_from_dense
 from .rigid import Arrangement, Body, Box, Lying, Way, arrange
 
-__all__ = ["Answer", "Arrangement", "Body", "Box", "Lying", "Status", "Way", "arrange", "maximize_linear", "minimize"]
+__all__ = [
+    "Answer",
+    "Arrangement",
+    "Body",
+    "Box",
+    "Columns",
+    "GrowingMaster",
+    "LinearProgramme",
+    "LinearSolver",
+    "Lying",
+    "Programme",
+    "Status",
+    "Way",
+    "WholeAnswer",
+    "arrange",
+    "columns_from_dense",
+    "maximize_linear",
+    "minimize",
+    "minimize_whole",
+]

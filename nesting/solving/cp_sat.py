@@ -14,7 +14,7 @@ _STATUS = {
 }
 
 
-def minimize(model: cp_model.CpModel, *, effort: float, seed: int = 0) -> Answer:
+def minimize(model: cp_model.CpModel, *, effort: float, seconds: float | None = None, seed: int = 0) -> Answer:
     """Solve a model whose objective, if any, is to be minimised and has integer coefficients.
 
     One thread and a deterministic limit: the same model, effort and seed give the same answer on any machine.
@@ -26,6 +26,8 @@ def minimize(model: cp_model.CpModel, *, effort: float, seed: int = 0) -> Answer
         Variables that are to be read back need unique names.
     effort : float
         Deterministic time, in CP-SAT's own unit (about a second on a common machine).
+    seconds : float or None
+        Wall-clock limit, for those who set one; with it the answer depends on the machine.
     seed : int
         Fixes the order of the search.
 
@@ -38,6 +40,8 @@ def minimize(model: cp_model.CpModel, *, effort: float, seed: int = 0) -> Answer
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = effort
     solver.parameters.random_seed = seed
+    if seconds is not None:
+        solver.parameters.max_time_in_seconds = seconds
     solver.parameters.catch_sigint_signal = False  # it would swallow Ctrl-C for the whole process
     code = solver.solve(model)
     if code == cp_model.MODEL_INVALID:

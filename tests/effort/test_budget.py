@@ -75,3 +75,24 @@ def test_news_can_be_kept_or_ignored() -> None:
         listen(news)
     assert heard == [news]
     assert News(stage="reading").objective is None
+
+
+def test_a_part_of_an_effort_counts_in_the_whole_and_ends_with_it() -> None:
+    """So that one short search may be one of many."""
+    whole = Effort(Budget(work=10))
+    part = whole.part(Budget(work=4))
+    part.spend(4)
+    assert (part.over, whole.over, whole.spent) == (True, False, 4)
+    other = whole.part(Budget())
+    whole.stop()
+    assert other.over
+
+
+def test_the_share_of_a_budget_that_is_spent() -> None:
+    """From 0 to 1; without a limit it stays 0."""
+    effort = Effort(Budget(work=8))
+    effort.spend(2)
+    assert effort.share == 0.25
+    effort.spend(20)
+    assert effort.share == 1.0
+    assert Effort(Budget()).share == 0.0

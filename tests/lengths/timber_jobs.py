@@ -46,9 +46,9 @@ def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, **workshop):
     )
 
 
-def planned(a_job) -> tuple[Decimal, Share, Bound]:
+def planned(a_job, effort=None) -> tuple[Decimal, Share, Bound]:
     """Plan a job, hold the plan against all rules, and return its cost with it."""
-    share, bound = plan_lengths(a_job, Effort(Budget()))
+    share, bound = plan_lengths(a_job, effort or Effort(Budget()))
     check(a_job, share)
     price = {stock.name: stock.price for stock in a_job.lengths}
     cost = sum((price[used.stock] for used in share.used), Decimal(0)) + sum(
@@ -71,28 +71,42 @@ def check(a_job, share):
 
 def check_bars(a_job, share):
     """Assert that pieces lie within their bars one kerf apart, that offcuts are what is left, and none is overdrawn."""
-    kerf = a_job.workshop.kerf.crosscut
     stocks = {stock.name: stock for stock in a_job.lengths}
-    offcuts = {offcut.on: offcut for offcut in share.offcuts}
+    offcuts = {(offcut.on, offcut.end): offcut for offcut in share.offcuts}
     for used in share.used:
         stock = stocks[used.stock]
         assert (used.length, used.source) == (stock.length, stock.source)
         pieces = sorted((piece for piece in share.pieces if piece.on == used.id), key=lambda piece: piece.start)
         assert pieces
-        assert pieces[0].start == 0
-        assert all(abs(after.start - before.end - kerf) < 1e-6 for before, after in pairwise(pieces))
-        assert pieces[-1].end <= stock.length + 1e-9
-        rest = stock.length - pieces[-1].end - kerf
-        assert (used.id in offcuts) == (rest > 1e-6)
-        if used.id in offcuts:
-            offcut = offcuts[used.id]
-            assert abs(offcut.end - offcut.start - rest) < 1e-6
-            assert offcut.end == stock.length
-            assert offcut.kept == (rest >= a_job.workshop.keep_length_from)
-        for piece in pieces:
-            check_stock(a_job, stock, a_job.strip(piece.part))
+        for start, end in clear_stretches(stock):
+            here = [piece for piece in pieces if start <= piece.start <= end]
+            check_stretch(a_job, here, start, end, offcuts.pop((used.id, end), None))
+            pieces = [piece for piece in pieces if piece not in here]
+            for piece in here:
+                check_stock(a_job, stock, a_job.strip(piece.part))
+        assert not pieces
+    assert not offcuts
     for name, count in Counter(used.stock for used in share.used).items():
         assert stocks[name].available is None or count <= stocks[name].available
+
+
+def check_stretch(a_job, pieces, start, end, offcut):
+    """Assert that pieces lie in a clear stretch from its start, one kerf apart, and that the offcut is what is left."""
+    kerf = a_job.workshop.kerf.crosscut
+    assert not pieces or pieces[0].start == start
+    assert all(abs(after.start - before.end - kerf) < 1e-6 for before, after in pairwise(pieces))
+    assert not pieces or pieces[-1].end <= end + 1e-9
+    rest = end - pieces[-1].end - kerf if pieces else end - start
+    assert (offcut is not None) == (rest > 1e-6)
+    if offcut is not None:
+        assert abs(offcut.end - offcut.start - rest) < 1e-6
+        assert offcut.kept == (rest >= a_job.workshop.keep_length_from)
+
+
+def clear_stretches(stock):
+    """Return the stretches between the faults of a length; faults must not overlap."""
+    ends = [0, *(end for fault in sorted(stock.faults) for end in fault), stock.length]
+    return [(a, b) for a, b in zip(ends[::2], ends[1::2], strict=True) if a < b]
 
 
 def check_stock(a_job, stock, a_strip):
@@ -129,7 +143,9 @@ def check_joints(rule, a_strip, joints, sizes):
         for start, stop in a_strip.no_joint:
             assert joint.station + lap / 2 <= start + 1e-6 or joint.station - lap / 2 >= stop - 1e-6
     places = [0.0, *(joint.station for joint in joints), a_strip.length]
-    assert all(after - before >= max(rule.least_piece, lap) - 1e-6 for before, after in pairwise(places))
+    assert a_strip.most_joints is None or len(joints) <= a_strip.most_joints
+    least = max(a_strip.least_piece or rule.least_piece, lap)
+    assert all(after - before >= least - 1e-6 for before, after in pairwise(places))
 
 
 def cheapest(a_job):
@@ -163,10 +179,11 @@ def _divisions(a_job, a_strip):
         return
     rule = a_job.joints[a_strip.joint]
     lap = int(rule.slope * a_strip.section[1] // 100)
-    spacing, half = max(rule.least_piece / 100, lap), lap // 2
+    spacing, half = max((a_strip.least_piece or rule.least_piece) / 100, lap), lap // 2
     zones = [(a / 100, b / 100) for a, b in a_strip.no_joint]
     free = [s for s in range(total) if all(s + half <= a or s - half >= b for a, b in zones)]
-    for count in range(1, int(total // spacing)):
+    most = int(total // spacing) if a_strip.most_joints is None else a_strip.most_joints + 1
+    for count in range(1, min(most, int(total // spacing))):
         for stations in combinations(free, count):
             places = [0, *stations, total]
             sizes = [b - a + (half if a else 0) + (half if b < total else 0) for a, b in pairwise(places)]
@@ -190,12 +207,16 @@ def _packed(a_job, pieces, rooms, taken, limit):
             if cost is not None and (best is None or cost < best):
                 best = found = cost
     for stock in a_job.lengths:
-        room, grade, price = int(stock.length // 100) + kerf, a_job.rank(stock.grade), Fraction(stock.price)
+        grade, price = a_job.rank(stock.grade), Fraction(stock.price)
+        fresh = sorted((int((b - a) // 100) + kerf for a, b in clear_stretches(stock)), reverse=True)
         free = stock.available is None or taken.get(stock.name, 0) < stock.available
-        if free and size + kerf <= room and rank <= grade and (best is None or price < best):
+        for place, room in enumerate(fresh if free and rank <= grade and (best is None or price < best) else ()):
+            if size + kerf > room or room in fresh[:place]:
+                continue
             more = {**taken, stock.name: taken.get(stock.name, 0) + 1}
             limit_left = None if best is None else best - price
-            cost = _packed(a_job, rest, [*rooms, (room - size - kerf, grade)], more, limit_left)
+            others = [(other, grade) for other in (*fresh[:place], *fresh[place + 1 :])]
+            cost = _packed(a_job, rest, [*rooms, *others, (room - size - kerf, grade)], more, limit_left)
             if cost is not None and (best is None or cost + price < best):
                 best = found = cost + price
     return found

@@ -1,0 +1,115 @@
+"""A whole plan from the linear master: groups are fixed one after the other, and the rest is priced anew."""
+
+from collections import Counter
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from nesting.effort import Effort
+from nesting.solving.programme import Floats
+
+from .filling import Whole
+from .generating import GROUPS_A_ROUND, NOISE
+from .groups import Group
+from .master import Master
+from .pricing import Pricing
+from .safe_bound import scale_of, whole_prices
+
+#: Rounds of pricing after each fixing.
+ROUNDS = 25
+
+#: Fixings taken back, in all, because what is left then costs more than is aimed at.
+TAKEN_BACK = 60
+
+
+@dataclass
+class _Dive:
+    master: Master
+    pricing: Pricing
+    left: Whole
+    fixed: dict[int, int] = field(default_factory=dict)
+    banned: set[int] = field(default_factory=set)
+
+    def solve(self, aim: float) -> bool:
+        """Solve what is left, with groups that fit it; return whether it can still be made at the cost aimed at."""
+        for _ in range(ROUNDS):
+            self._hold()
+            if not self.master.solve():
+                return False
+            if not self.master.makeshift and self.master.objective <= aim:
+                return True
+            if not self._priced():
+                return not self.master.makeshift and self.master.objective <= aim
+        return False
+
+    def least(self) -> Floats:
+        """Return how often each group is fixed."""
+        least = np.zeros(len(self.master.groups))
+        for place, count in self.fixed.items():
+            least[place] = count
+        return least
+
+    def take(self, place: int, count: int) -> None:
+        """Fix a group so often, or until its strips are all made."""
+        strips = self.master.strips[place]
+        for _ in range(count):
+            if not np.minimum(strips, self.left).any():
+                return
+            self.left = np.maximum(self.left - strips, 0)
+            self.fixed[place] = self.fixed.get(place, 0) + 1
+
+    def _hold(self) -> None:
+        least = self.least()
+        proper = np.array((self.master.strips <= self.left).all(axis=1))
+        proper[list(self.banned)] = False
+        self.master.hold(least, np.where(proper, np.inf, least))
+
+    def _priced(self) -> int:
+        strips, openings = self.master.prices
+        task, scale = self.pricing.task, scale_of(strips)
+        priced = self.pricing.look(whole_prices(strips, scale), whole_prices(openings, scale), scale, self.left)
+        rows = np.argsort(priced.reduced, kind="stable")[:GROUPS_A_ROUND]
+        worth = [int(row) for row in rows if priced.reduced[row] < -NOISE * scale]
+        return self.master.add([self.pricing.group(priced, row) for row in worth], task.joint_cents)
+
+
+def dived(master: Master, pricing: Pricing, effort: Effort, aim: int) -> Counter[Group] | None:
+    """Return groups that make all strips at no more than a cost aimed at, or None if the dive got stuck.
+
+    Whole parts of the fractional choice are fixed, or else the group chosen most. A fixing after which the rest
+    costs more than is aimed at is taken back, a few times.
+    """
+    dive = _Dive(master, pricing, pricing.task.demand.copy())
+    master.close_pool()
+    back = 0
+    possible = dive.solve(aim + NOISE)
+    while possible and dive.left.any() and not effort.over:
+        effort.spend(5)
+        before = (dive.left.copy(), dict(dive.fixed))
+        chosen = master.chosen - dive.least()[: len(master.chosen)]
+        place = _fix(dive, chosen)
+        if place is None:
+            return None
+        if dive.solve(aim + NOISE):
+            continue
+        back += 1
+        dive.left, dive.fixed = before
+        dive.banned.add(place)
+        possible = back <= TAKEN_BACK and dive.solve(aim + NOISE)
+    if dive.left.any():
+        return None
+    return Counter({master.groups[place]: count for place, count in dive.fixed.items()})
+
+
+def _fix(dive: _Dive, chosen: Floats) -> int | None:
+    """Fix the whole parts, or the group chosen most; return the last group fixed, None if nothing is chosen."""
+    whole = np.flatnonzero(np.floor(chosen + NOISE) > 0).tolist()
+    for place in whole:
+        dive.take(place, int(chosen[place] + NOISE))
+    if whole:
+        return int(whole[-1])
+    likeliest = int(chosen.argmax()) if len(chosen) else 0
+    if not len(chosen) or chosen[likeliest] <= NOISE:
+        return None
+    dive.take(likeliest, 1)
+    return likeliest

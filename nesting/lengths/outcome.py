@@ -1,0 +1,14 @@
+"""What a search for timber ends with."""
+
+from dataclasses import dataclass
+
+from .layout import Layout
+from .net_length import Proven
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """The best layout found, if any, and what is proven."""
+
+    layout: Layout | None
+    proven: Proven

@@ -1,0 +1,175 @@
+"""The groups that prices make worth choosing, found by exact knapsacks over the room that openings have together."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import combinations_with_replacement
+from typing import Protocol
+
+import numpy as np
+import numpy.typing as npt
+
+from .filling import Whole, fill_listed, fill_table, filling
+from .groups import Group
+from .task import Task, openings_there
+
+#: Copies times room beyond which single openings are filled by search instead of from a table.
+LARGE_TABLE = 200_000
+
+#: Fillings listed in such a search beyond which a table is made after all.
+MOST_STATES = 500_000
+
+MOST_ROOMS_SEARCHED = 20
+
+#: Ways of taking openings together beyond which no more are listed.
+MOST_UNIONS = 30_000
+
+
+@dataclass(frozen=True)
+class Unions:
+    """Ways of taking openings together, one a row: ``counts`` of each kind, and what may be cut from them.
+
+    ``room`` is what they hold with one joint fewer than openings; ``serves`` numbers the set of members.
+    """
+
+    counts: Whole
+    room: Whole
+    serves: Whole
+    members: tuple[frozenset[int], ...]
+
+    @cached_property
+    def openings(self) -> Whole:
+        """Number of openings in each."""
+        return np.asarray(self.counts.sum(axis=1), dtype=np.int64)
+
+
+def unions(task: Task, most: int) -> Unions | None:
+    """Return all ways of taking up to so many openings together; None if they are too many."""
+    rows: list[tuple[int, ...]] = []
+    for taken in _taken(task, most):
+        rows.append(taken)
+        if len(rows) > MOST_UNIONS:
+            return None
+    counts = np.array(rows, dtype=np.int64).reshape(-1, len(task.openings))
+    rooms = np.array([opening.room for opening in task.openings], dtype=np.int64)
+    sets: dict[frozenset[int], int] = {}
+    serves = [sets.setdefault(_served(task, row), len(sets)) for row in rows]
+    room = counts @ rooms - (counts.sum(axis=1) - 1) * task.lap
+    return Unions(counts, room, np.array(serves, dtype=np.int64), tuple(sets))
+
+
+def _taken(task: Task, most: int) -> Iterator[tuple[int, ...]]:
+    kinds = range(len(task.openings))
+    limits = [openings_there(task, kind) for kind in kinds]
+    for count in range(1, most + 1):
+        for chosen in combinations_with_replacement(kinds, count):
+            row = tuple(chosen.count(kind) for kind in kinds)
+            if all(limit is None or n <= limit for n, limit in zip(row, limits, strict=True)):
+                yield row
+
+
+def _served(task: Task, row: tuple[int, ...]) -> frozenset[int]:
+    """Return the members that can be cut from openings taken together, by length and grade alone."""
+    taken = [opening for opening, count in zip(task.openings, row, strict=True) if count]
+    found = set()
+    for place, member in enumerate(task.members):
+        rooms = [opening.room for opening in taken if place in opening.members]
+        whole = member.least_joints == 0 and any(int(task.sizes[place]) <= room for room in rooms)
+        if whole or (rooms and member.joinable):
+            found.add(place)
+    return frozenset(found)
+
+
+@dataclass(frozen=True)
+class Priced:
+    """What prices say of every union: ``reduced`` is the least reduced cost of a group on it, in whole units."""
+
+    reduced: Whole
+    best: Whole
+    readers: tuple["_Reader", ...]
+
+
+class _Reader(Protocol):
+    """Reads the best filling of a room for one set of members."""
+
+    def values(self, rooms: Whole) -> Whole:
+        """Return the best values."""
+
+    def strips(self, room: int) -> tuple[int, ...]:
+        """Return the copies of each member in the best filling."""
+
+
+@dataclass(frozen=True)
+class _Table:
+    sizes: Whole
+    best: Whole
+    taken: npt.NDArray[np.int16]
+
+    def values(self, rooms: Whole) -> Whole:
+        return self.best[rooms]
+
+    def strips(self, room: int) -> tuple[int, ...]:
+        return filling(self.taken, self.sizes, room)
+
+
+@dataclass(frozen=True)
+class _Searched:
+    found: dict[int, tuple[int, tuple[int, ...]]]
+
+    def values(self, rooms: Whole) -> Whole:
+        return np.array([self.found[room][0] for room in rooms.tolist()], dtype=np.int64)
+
+    def strips(self, room: int) -> tuple[int, ...]:
+        return self.found[room][1]
+
+
+@dataclass(frozen=True)
+class Pricing:
+    """Finds the best groups on every union for given prices."""
+
+    task: Task
+    unions: Unions
+
+    def look(self, strips: Whole, openings: Whole, scale: int, demand: Whole) -> Priced:
+        """Return the least reduced costs for whole prices."""
+        unions = self.unions
+        best = np.zeros(len(unions.room), dtype=np.int64)
+        readers = []
+        for number, members in enumerate(unions.members):
+            rows = np.flatnonzero(unions.serves == number)
+            values = np.array([p if k in members else 0 for k, p in enumerate(strips)], dtype=np.int64)
+            reader = self._reader(values, demand, unions.room[rows])
+            best[rows] = reader.values(unions.room[rows])
+            readers.append(reader)
+        joints = (unions.openings - 1) * self.task.joint_cents * scale
+        return Priced(joints + unions.counts @ openings - best, best, tuple(readers))
+
+    def group(self, priced: Priced, row: int) -> Group:
+        """Return the best group on a union."""
+        reader = priced.readers[int(self.unions.serves[row])]
+        strips = reader.strips(int(self.unions.room[row]))
+        return Group(strips, tuple(self.unions.counts[row].tolist()), int(self.unions.openings[row]) - 1)
+
+    def _reader(self, values: Whole, demand: Whole, rooms: Whole) -> _Reader:
+        task, most = self.task, int(rooms.max())
+        if len(task.sizes) * most > LARGE_TABLE and most * int(values.max(initial=0)) < 2**62:
+            found = _searched(values, task.sizes, demand, sorted(set(rooms.tolist())))
+            if found is not None:
+                return found
+        return _Table(task.sizes, *fill_table(values, task.sizes, demand, most))
+
+
+def _searched(values: Whole, sizes: Whole, demand: Whole, rooms: list[int]) -> _Searched | None:
+    """Fill each room by search; None if that takes too long."""
+    if len(rooms) > MOST_ROOMS_SEARCHED:
+        return None
+    order = np.argsort(-(values / sizes), kind="stable")
+    found = {}
+    for room in rooms:
+        value, counts, finished = fill_listed(values[order], sizes[order], demand[order], room, MOST_STATES)
+        if not finished:
+            return None
+        strips = np.zeros(len(sizes), dtype=np.int64)
+        strips[order] = counts
+        found[room] = (int(value), tuple(strips.tolist()))
+    return _Searched(found)

@@ -1,0 +1,82 @@
+"""A bound on the cost of all plans from whole numbers alone, whatever prices it is given."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+
+from nesting.solving.programme import Floats
+
+from .filling import Whole
+from .task import Task
+
+#: Prices are held as whole numbers, the dearest of them near this: sums of thousands still fit 64 bits.
+FINEST = 2**36
+
+
+def scale_of(prices: Floats) -> int:
+    """Return how many whole units stand for a cent."""
+    return max(1, int(FINEST / max(1.0, float(prices.max(initial=1.0)))))
+
+
+def whole_prices(prices: Floats, scale: int) -> Whole:
+    """Return prices in whole units, rounded down."""
+    return np.floor(prices * scale).astype(np.int64)
+
+
+@dataclass(frozen=True)
+class Proof:
+    """Whole prices and the bound that follows from them.
+
+    Attributes
+    ----------
+    strips, openings : arrays
+        Whole prices, ``scale`` to the cent.
+    cents : Fraction
+        No plan costs less.
+    ratio : Fraction
+        What the prices had to be divided by.
+    """
+
+    strips: Whole
+    openings: Whole
+    scale: int
+    cents: Fraction
+    ratio: Fraction
+
+    def most_reduced(self, cents: int) -> int:
+        """Return the reduced cost, in whole units, that no group of a plan costing so many cents exceeds."""
+        return int((cents - self.cents) * self.scale * self.ratio)
+
+
+def proof(task: Task, strips: Whole, openings: Whole, scale: int, least_reduced: int) -> Proof:
+    """Return the bound that follows from prices.
+
+    Weak duality, after Farley (1990, from memory) for the division: every group costs at least its strips at their
+    prices less its openings at theirs, up to ``least_reduced``, which counts once for each strip at most. Where a
+    stock's openings are worth more than it costs, limited stock is charged for the difference, and without a limit all
+    prices are divided until they are not.
+
+    Parameters
+    ----------
+    strips, openings : arrays
+        Whole prices, ``scale`` to the cent.
+    least_reduced : int
+        No group's cost less its strips' prices plus its openings' prices is below this, in whole units.
+    """
+    worth = [int(row @ openings) for row in task.yields]
+    cents = [int(price) * scale for price in task.cents]
+    ratio = Fraction(1)
+    for value, cost, available in zip(worth, cents, task.available, strict=True):
+        if available is None and value > cost * ratio:
+            if cost == 0:
+                return Proof(strips * 0, openings * 0, scale, Fraction(0), Fraction(1))
+            ratio = Fraction(value, cost)
+    charged = sum(
+        (available * max(Fraction(0), value / ratio - cost))
+        for value, cost, available in zip(worth, cents, task.available, strict=True)
+        if available is not None
+    )
+    earned = sum(int(p) * int(d) for p, d in zip(strips, task.demand, strict=True))
+    missing = min(0, least_reduced) * int(task.demand.sum())
+    return Proof(strips, openings, scale, ((earned + missing) / ratio - charged) / scale, ratio)

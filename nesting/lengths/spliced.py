@@ -1,0 +1,304 @@
+"""Strips that may be joined: groups are priced, listed, chosen, and laid out until cost and bound meet."""
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+import numpy as np
+
+from nesting.effort import Effort
+from nesting.solving import Status
+
+from .buying import Part, bought
+from .choosing import Choice, Chooser
+from .diving import dived
+from .generating import generated, money_step, rounded_up
+from .groups import Group
+from .larger_groups import least_of_larger, most_openings
+from .layout import Cut, Layout
+from .master import Master
+from .net_length import Proven
+from .outcome import Outcome
+from .pricing import Pricing, Unions, unions
+from .realising import realised, realised_together
+from .safe_bound import Proof
+from .task import Task
+from .worth_choosing import Costs, groups_within, reduced
+
+#: Openings that a listed group has at first, and at most.
+FEWEST_OPENINGS, MOST_OPENINGS = 3, 12
+
+#: Share of the bound that the first list of groups reaches above it, and how much further each next one does.
+FIRST_BAND, WIDER = 0.004, 2.5
+
+#: Choices made from one list before it is left unfinished.
+CHOICES = 150
+
+
+@dataclass
+class _Search:
+    task: Task
+    effort: Effort
+    best: Layout | None
+    least: int
+    reason: str
+    parts: dict[Group, tuple[Status, Part]] = field(default_factory=dict)
+    undecided: bool = False
+    impossible: bool = False
+
+    @property
+    def cents(self) -> int | None:
+        return None if self.best is None else self.best.price(self.task.cutting)[0]
+
+    @property
+    def met(self) -> bool:
+        return self.cents is not None and self.cents <= self.least
+
+    def offer(self, layout: Layout | None) -> None:
+        """Keep a layout if it is better than the best."""
+        if layout is None:
+            return
+        cutting = self.task.cutting
+        if self.best is None or layout.price(cutting) < self.best.price(cutting):
+            self.best = layout
+
+    def raise_to(self, cents: int, reason: str) -> None:
+        """Take note of a proven bound."""
+        if cents > self.least:
+            self.least, self.reason = cents, reason
+
+    def part(self, group: Group) -> tuple[Status, Part]:
+        """Return how a group is laid out, looked up once."""
+        if group not in self.parts:
+            self.effort.spend(80)
+            self.parts[group] = realised(self.task, group, self.effort.seconds_left)
+        return self.parts[group]
+
+
+def spliced(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outcome:
+    """Return the best layout found for strips that may be joined, and what is proven.
+
+    Every plan splits into groups of openings and strips. Those of so many openings are priced by column generation,
+    larger ones shown to be too dear; all that a plan up to a cost can hold are listed, the cheapest choice is made,
+    and groups that can't be laid out are struck off, until the choice can be.
+    """
+    search = _Search(task, effort, first, net.cents, net.reason)
+    most = max(FEWEST_OPENINGS, 2 + max((m.least_joints or 0) for m in task.members))
+    for size in range(min(MOST_OPENINGS, most), MOST_OPENINGS + 1):
+        if search.met or effort.over or not _with_groups_of(search, size):
+            break
+    return Outcome(search.best, Proven(search.least, search.reason, search.impossible and search.best is None))
+
+
+def _with_groups_of(search: _Search, size: int) -> bool:
+    """Search among groups of up to so many openings; return whether larger ones are in the way of a proof."""
+    task = search.task
+    listed = unions(task, size)
+    if listed is None:
+        return False
+    pricing, master, step = Pricing(task, listed), Master(task, size), money_step(task)
+    found = generated(master, pricing, search.effort)
+    if found is None:
+        return False
+    larger = least_of_larger(task, found, size)
+    if larger >= 0:
+        search.raise_to(rounded_up(found.cents, step), "groups of every kind priced")
+    if not task.shifts and not search.met:
+        _dive(search, master, pricing, step)
+    return _widening(search, listed, found, step, larger)
+
+
+def _dive(search: _Search, master: Master, pricing: Pricing, step: int) -> None:
+    """Look for a plan near the bound by fixing groups of the linear master."""
+    aim = search.least if search.cents is None else search.least + (search.cents - search.least) // (3 * step) * step
+    plan = dived(master, pricing, search.effort, aim)
+    if plan is not None:
+        costs = Costs(search.task)
+        _lay_out(search, Counter({_jointed(costs, group): n for group, n in plan.items()}))
+
+
+def _jointed(costs: Costs, group: Group) -> Group:
+    return Group(group.strips, group.openings, max(group.joints, costs.fewest(group.strips)))
+
+
+def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: int) -> bool:
+    """List groups further and further above the bound; return whether ``larger`` ones, not listed, end that."""
+    task, size = search.task, int(unions.openings.max())
+    band = max(step, int(found.cents * FIRST_BAND * 1000) // 1000)
+    nothing = False  # whether a list that reached some way up held no plan at all
+    while not search.met and not search.effort.over and not search.undecided:
+        ceiling = None if search.cents is None else search.cents - step
+        cents = int(found.cents) + (_all(task, found) if nothing else band)
+        whole = ceiling is not None and cents >= ceiling
+        cents = ceiling if whole and ceiling is not None else cents
+        blocked = found.most_reduced(cents) > larger
+        groups = groups_within(task, unions, found, cents)
+        if groups is None:
+            return False
+        finished = _choosing(search, groups, found, cents, ceiling, proves=not blocked)
+        if blocked and (search.cents is not None or size < MOST_OPENINGS):
+            return True
+        if not finished or whole:
+            return False
+        if nothing and search.cents is None:
+            search.impossible = not blocked
+            return blocked
+        nothing = search.cents is None
+        band = int(band * WIDER)
+    return False
+
+
+def _all(task: Task, found: Proof) -> int:
+    """Return how far above the bound a list reaches that leaves out no group at all."""
+    openings, joints = most_openings(task), most_openings(task) * max((m.joint_cents for m in task.members), default=0)
+    dearest = openings * int(found.openings.max(initial=0)) * max(1, int(found.ratio) + 1)
+    return dearest // found.scale + joints + 1
+
+
+def _choosing(
+    search: _Search, groups: list[Group], found: Proof, cents: int, ceiling: int | None, *, proves: bool
+) -> bool:
+    """Choose among listed groups until the choice can be laid out; return whether the list was gone through.
+
+    Only a list that holds all groups of plans up to ``cents`` proves anything.
+    """
+    task, listed = search.task, _Listed(search.task, found, found.most_reduced(cents), groups)
+    chooser, step = Chooser(task, search.least), money_step(task)
+    for _ in range(CHOICES):
+        if search.effort.over:
+            return False
+        chooser.least = search.least
+        choice = chooser.choose(listed.active(), ceiling, search.effort)
+        if proves and not search.undecided:
+            search.raise_to(rounded_up(Fraction(min(choice.cents, cents + 1)), step), "exact search finished")
+        if not choice.groups:
+            return choice.status is Status.IMPOSSIBLE
+        if _settle(search, listed, chooser, choice):
+            return choice.status is Status.OPTIMAL
+        if search.met:
+            return True
+    return False
+
+
+def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice) -> bool:
+    """Lay out a choice; if it can't be, strike off what is in the way. Return whether it could."""
+    bad = False
+    for group in choice.groups:
+        status, _ = search.part(group)
+        if status in (Status.IMPOSSIBLE, Status.UNKNOWN):
+            bad = True
+            search.undecided = search.undecided or status is Status.UNKNOWN
+            listed.strike(group)
+    if bad:
+        return False
+    shifted = _shifted(search.task, choice.groups)
+    if shifted:
+        status, parts = realised_together(search.task, shifted, search.effort.seconds_left)
+        search.effort.spend(300)
+        if not parts:
+            search.undecided = search.undecided or status is Status.UNKNOWN
+            chooser.forbid(Counter(shifted))
+            listed.loosen(shifted)
+            return False
+        others = Counter(choice.groups)
+        others.subtract(Counter(shifted))
+        _lay_out(search, +others, parts)
+        return True
+    _lay_out(search, choice.groups)
+    return True
+
+
+def _shifted(task: Task, groups: Counter[Group]) -> list[Group]:
+    """Return the groups, each as often as it is taken, that hold strips whose joints keep a shift."""
+    places = {place for shift in task.shifts for place in (shift.one, shift.other)}
+    return [group for group, n in groups.items() for _ in range(n) if any(group.strips[place] for place in places)]
+
+
+def _lay_out(search: _Search, groups: Counter[Group], more: Iterable[Part] = ()) -> None:
+    """Offer the plan that consists of groups and of parts that are laid out already."""
+    parts = list(more)
+    for group, count in groups.items():
+        status, part = search.part(group)
+        if status not in (Status.OPTIMAL, Status.FEASIBLE):
+            return
+        parts += [part] * count
+    search.offer(bought(search.task, _without_surplus(search.task, parts)))
+
+
+def _without_surplus(task: Task, parts: list[Part]) -> list[Part]:
+    """Return the parts less the copies that are made beyond what is asked."""
+    left = {member.index: member.quantity for member in task.members}
+    kept = []
+    for part in parts:
+        place: dict[tuple[int, int], int] = {}
+        made: Counter[int] = Counter()
+        for cut in part.cuts:
+            if (cut.member, cut.copy) not in place and left[cut.member] > 0:
+                left[cut.member] -= 1
+                made[cut.member] += 1
+                place[cut.member, cut.copy] = made[cut.member]
+        cuts = [
+            Cut(c.member, place[c.member, c.copy], c.index, c.length, c.bar)
+            for c in part.cuts
+            if (c.member, c.copy) in place
+        ]
+        used = sorted({cut.bar for cut in cuts})
+        again = {bar: new for new, bar in enumerate(used)}
+        moved = tuple(Cut(c.member, c.copy, c.index, c.length, again[c.bar]) for c in cuts)
+        kept.append(Part(tuple(part.openings[bar] for bar in used), moved))
+    return kept
+
+
+class _Listed:
+    """Groups to choose among; one that another stands in for is brought back once that other is struck off."""
+
+    def __init__(self, task: Task, found: Proof, limit: int, groups: list[Group]) -> None:
+        self._task, self._found, self._limit = task, found, limit
+        self._costs = Costs(task)
+        self._groups = dict.fromkeys(groups)
+        self._struck: set[Group] = set()
+        self._shifted = {place for shift in task.shifts for place in (shift.one, shift.other)}
+        self._active: list[Group] | None = None
+
+    def active(self) -> list[Group]:
+        """Return the groups that no other one of the same openings and joints stands in for."""
+        if self._active is None:
+            alike: dict[tuple[object, ...], list[Group]] = {}
+            for group in self._groups:
+                own = tuple(group.strips[place] for place in sorted(self._shifted))
+                alike.setdefault((group.openings, group.joints, own), []).append(group)
+            self._active = [group for groups in alike.values() for group in _largest(groups)]
+        return self._active
+
+    def strike(self, group: Group) -> None:
+        """Take a group out, and put it in with one joint more if that is possible and not too dear."""
+        self._groups.pop(group, None)
+        self._struck.add(group)
+        self._active = None
+        self._add(Group(group.strips, group.openings, group.joints + 1))
+
+    def loosen(self, groups: Iterable[Group]) -> None:
+        """Put groups in with one joint more, beside themselves."""
+        for group in groups:
+            self._add(Group(group.strips, group.openings, group.joints + 1))
+
+    def _add(self, group: Group) -> None:
+        if group in self._struck or not self._costs.possible(group):
+            return
+        if reduced(self._found, group, self._costs) <= self._limit:
+            self._groups[group] = None
+        self._active = None
+
+
+def _largest(groups: list[Group]) -> list[Group]:
+    """Return the groups whose strips no other one has all of."""
+    if len(groups) == 1:
+        return groups
+    strips = np.array([group.strips for group in groups])
+    order = np.argsort(-strips.sum(axis=1), kind="stable")
+    kept: list[int] = []
+    for place in order:
+        if not kept or not (strips[kept] >= strips[place]).all(axis=1).any():
+            kept.append(int(place))
+    return [groups[place] for place in sorted(kept)]

@@ -1,0 +1,104 @@
+"""A cutting as arrays: kinds of strips by place, and kinds of clear stretches that any column of a master draws on."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from .cutting import Cutting, Member, Shift
+from .filling import Whole
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A kind of clear stretch: its room (one kerf beyond its end), and the places of the members it may serve."""
+
+    room: int
+    members: frozenset[int]
+
+
+@dataclass(frozen=True)
+class Task:
+    """What is asked and what there is, by place in arrays.
+
+    ``stretch_kinds[s]`` are the kinds of opening that the stretches of the s-th stock are.
+    """
+
+    cutting: Cutting
+    openings: tuple[Opening, ...]
+    stretch_kinds: tuple[tuple[int, ...], ...]
+
+    @cached_property
+    def yields(self) -> Whole:
+        """How many openings of each kind (column) one length of each stock (row) has."""
+        counts = [[kinds.count(kind) for kind in range(len(self.openings))] for kinds in self.stretch_kinds]
+        return np.array(counts, dtype=np.int64).reshape(len(self.stretch_kinds), len(self.openings))
+
+    @property
+    def members(self) -> tuple[Member, ...]:
+        """Kinds of strips."""
+        return self.cutting.members
+
+    @cached_property
+    def shifts(self) -> tuple[Shift, ...]:
+        """The shifts that joints keep, between members by place."""
+        return self.cutting.shifts
+
+    @cached_property
+    def stocks(self) -> tuple[int, ...]:
+        """Indices of the stock, in the order of ``yields``."""
+        return tuple(self.cutting.stocks)
+
+    @cached_property
+    def sizes(self) -> Whole:
+        """Each member's length with one kerf."""
+        return np.array([member.length + self.cutting.kerf for member in self.members], dtype=np.int64)
+
+    @cached_property
+    def demand(self) -> Whole:
+        """Copies of each member."""
+        return np.array([member.quantity for member in self.members], dtype=np.int64)
+
+    @cached_property
+    def cents(self) -> Whole:
+        """Price of one length of each stock."""
+        return np.array([self.cutting.stocks[index].cents for index in self.stocks], dtype=np.int64)
+
+    @cached_property
+    def available(self) -> tuple[int | None, ...]:
+        """How many lengths of each stock there are."""
+        return tuple(self.cutting.stocks[index].available for index in self.stocks)
+
+    @cached_property
+    def lap(self) -> int:
+        """The least room that a joint costs: a lap and one more kerf."""
+        return min((m.lap for m in self.members if m.joinable), default=0) + self.cutting.kerf
+
+    @cached_property
+    def joint_cents(self) -> int:
+        """The least cost of a joint."""
+        return min((m.joint_cents for m in self.members if m.joinable), default=0)
+
+
+def task_of(cutting: Cutting) -> Task:
+    """Return the arrays of a cutting; clear stretches that serve alike are one kind."""
+    serving = {
+        index: frozenset(place for place, member in enumerate(cutting.members) if index in member.stocks)
+        for index in cutting.stocks
+    }
+    found: dict[Opening, int] = {}
+    places = tuple(
+        tuple(found.setdefault(Opening(room, serving[index]), len(found)) for room in stock.rooms)
+        for index, stock in cutting.stocks.items()
+    )
+    return Task(cutting, tuple(found), places)
+
+
+def openings_there(task: Task, kind: int) -> int | None:
+    """Return how many openings of a kind there are; None without a limit."""
+    there = 0
+    for count, available in zip(task.yields[:, kind], task.available, strict=True):
+        if count and available is None:
+            return None
+        there += int(count) * (available or 0)
+    return there

@@ -1,0 +1,90 @@
+"""All groups that a plan of at most a given cost can hold, listed by their reduced cost."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from .filling import exact_fill_values, worthwhile
+from .groups import Group
+from .pricing import Unions
+from .safe_bound import Proof
+from .task import Task
+
+#: Groups beyond which the list is given up: the programme that chooses among them would take too long.
+MOST_GROUPS = 10_000
+
+
+@dataclass(frozen=True)
+class Costs:
+    """What the joints of a set of strips take at least: room and money for each, and how many there can be."""
+
+    task: Task
+
+    def joint(self, strips: tuple[int, ...]) -> tuple[int, int]:
+        """Return the least room and cents of a joint in any of these strips."""
+        members = [m for m, n in zip(self.task.members, strips, strict=True) if n and m.joinable]
+        lap = min((m.lap for m in members), default=0) + self.task.cutting.kerf
+        return lap, min((m.joint_cents for m in members), default=0)
+
+    def fewest(self, strips: tuple[int, ...]) -> int:
+        """Return the joints that the strips need wherever they are cut from."""
+        return sum((m.least_joints or 0) * n for m, n in zip(self.task.members, strips, strict=True))
+
+    def most(self, strips: tuple[int, ...]) -> int:
+        """Return the joints that the strips may have."""
+        return sum(max(m.most_joints, m.least_joints or 0) * n for m, n in zip(self.task.members, strips, strict=True))
+
+    def cents(self, group: Group) -> int:
+        """Return what the joints of a group cost at least."""
+        return group.joints * self.joint(group.strips)[1]
+
+    def possible(self, group: Group) -> bool:
+        """Whether openings hold the strips with that many joints, and the strips may have them."""
+        lap, _ = self.joint(group.strips)
+        room = sum(o.room * n for o, n in zip(self.task.openings, group.openings, strict=True))
+        need = sum(int(size) * n for size, n in zip(self.task.sizes, group.strips, strict=True))
+        return room >= need + lap * group.joints and group.joints <= self.most(group.strips)
+
+
+def groups_within(task: Task, unions: Unions, found: Proof, cents: int) -> list[Group] | None:
+    """Return every group that a plan of at most so many cents can hold, with its fewest joints; None if too many.
+
+    With more joints a group costs no less.
+    """
+    limit = found.most_reduced(cents)
+    costs = Costs(task)
+    groups: list[Group] = []
+    for row, table in _fillings(task, unions, found, limit):
+        if table is None or len(groups) > MOST_GROUPS:
+            return None
+        openings, least = tuple(unions.counts[row].tolist()), int(unions.openings[row]) - 1
+        for strips in map(tuple, table):
+            group = Group(strips, openings, max(least, costs.fewest(strips)))
+            if any(strips) and costs.possible(group) and reduced(found, group, costs) <= limit:
+                groups.append(group)
+    return groups
+
+
+def reduced(found: Proof, group: Group, costs: Costs) -> int:
+    """Return what a group costs less what its strips are worth and plus what its openings are worth."""
+    worth = sum(int(p) * n for p, n in zip(found.strips, group.strips, strict=True))
+    taken = sum(int(p) * n for p, n in zip(found.openings, group.openings, strict=True))
+    return costs.cents(group) * found.scale + taken - worth
+
+
+def _fillings(
+    task: Task, unions: Unions, found: Proof, limit: int
+) -> Iterator[tuple[int, list[tuple[int, ...]] | None]]:
+    """Yield the fillings of each union whose reduced cost is within the limit; None for too many."""
+    table = np.zeros((MOST_GROUPS, len(task.members)), dtype=np.int16)
+    base = (unions.openings - 1) * task.joint_cents * found.scale + unions.counts @ found.openings - limit
+    for number, members in enumerate(unions.members):
+        rows = np.flatnonzero(unions.serves == number)
+        values = np.array([p if k in members else 0 for k, p in enumerate(found.strips)], dtype=np.int64)
+        copies = np.array([d if k in members else 0 for k, d in enumerate(task.demand)], dtype=np.int64)
+        after = exact_fill_values(values, task.sizes, copies, int(unions.room[rows].max()), True)
+        for row in rows[after[0][unions.room[rows]] >= base[rows]]:
+            room, need = int(unions.room[row]), int(base[row])
+            end = worthwhile(values, task.sizes, copies, after, room, need, table, 0)
+            yield int(row), None if end < 0 else table[:end].tolist()
