@@ -59,6 +59,12 @@ class Asked:
         return reach_of(self.job, self.panel, self.shape.bounds, self.resources.supplies)
 
     @property
+    def reaches(self) -> tuple[float, ...]:
+        """How far, at most, a piece can reach along each kind of sheet that serves, within a blank or not."""
+        gained = 0.0 if self.job.workshop.way == "divided" else 2 * self.job.workshop.allowance
+        return tuple(self.resources.supplies[k].length + gained for k in self.serving)
+
+    @property
     def lies_true(self) -> bool:
         """Whether every piece of it lies exactly along the sheet, so that its chords are chords of the sheet."""
         return self.panel.grain == "along" and self.panel.grain_tolerance == 0

@@ -18,13 +18,13 @@ from .stock_choice import Choice, Cut, cut_of
 from .valuing import FINE, Valuing
 
 #: Widths that may get a value of their own, at most.
-MOST_WIDTHS = 24
+MOST_WIDTHS = 14
 
 #: Chords narrower than this share of the widest sheet count by their width alone.
 NARROW = 1 / 12
 
 #: Rounds of pricing for one choice.
-MOST_ROUNDS = 25
+MOST_ROUNDS = 12
 
 #: A width is worth at most this many times itself.
 DEAREST = 4.0
@@ -85,7 +85,7 @@ class Bars:
         each[: resources.joint] = across * self._lengths
         if needed - float(each[: resources.joint] @ counts) <= SHORT * needed:
             return None
-        return cut_of(prices, each, needed)
+        return cut_of(resources, prices, each, needed)
 
     def _values(self, counts: Floats) -> tuple[Valuing | None, Floats]:
         """Return the values at which all chords are worth most above what sheets hold by the patterns seen."""

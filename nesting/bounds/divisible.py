@@ -11,6 +11,7 @@ from nesting.model import TOLERANCE, JointRule
 
 from .asked import Asked
 from .cells import Cells, cells_of
+from .middle import Middles, middles_of
 from .resources import Floats
 from .valuing import Valuing
 from .worth import Worth, least_chords, worth_of
@@ -38,6 +39,8 @@ class Divisible:
         Whether the first piece can end in a cell, or the last begin there, on each kind of sheet.
     between : ndarray of shape (T, N, N)
         Whether a piece can run from one cell to another on each kind of sheet.
+    middles : Middles
+        Chords that pieces have at the middle of a sheet.
     payer : ndarray of shape (T, T)
         Place in the resources that pays for a joint between two kinds of sheet; -1 where none may lie.
     money : ndarray of shape (N,)
@@ -50,6 +53,7 @@ class Divisible:
     first: Flags
     last: Flags
     between: Flags
+    middles: Middles
     payer: Places
     money: Floats
 
@@ -104,6 +108,9 @@ def _divisible(asked: Asked, longest: Sequence[float], payer: Places, paid: Paid
         first=low[None, :] + half - reach.start <= most,
         last=reach.end - high[None, :] + half <= most,
         between=_between(low, high, reach, most),
+        middles=middles_of(
+            asked.profile if asked.lies_true else None, cells, half, asked.job.workshop.gap, asked.reaches
+        ),
         payer=payer,
         money=np.array([paid(float(chord)) for chord in least_chords(asked.profile, cells, 0.0)]),
     )

@@ -6,7 +6,8 @@ import numpy as np
 
 from .asked import Asked
 from .divisible import Divisible, Places, ways_of
-from .resources import Floats
+from .middle import middle_of_whole, weight, weights
+from .resources import Floats, Resources
 from .valuing import Valuing
 from .worth import whole_worth, worth_of
 
@@ -36,15 +37,23 @@ class Taker:
 
     def least(self, prices: Floats) -> Floats:
         """Return what one copy takes where that costs the least; its cost is a lower bound for any choice."""
-        found = [self._whole(prices), *(least_divided(way, prices, self.size) for way in self.ways)]
+        found = [self._whole(prices), *(least_divided(way, prices, self.asked.resources) for way in self.ways)]
         there = [taken for taken in found if taken is not None]
         return min(there, key=lambda taken: float(taken @ prices), default=np.zeros(self.size))
 
     def _whole(self, prices: Floats) -> Floats | None:
-        if not self.wholes:
-            return None
-        taken = np.zeros(self.size)
-        taken[min(self.wholes, key=lambda kind: float(prices[kind]))] = self.worth
+        ways = [self._whole_on(kind) for kind in self.wholes]
+        return min(ways, key=lambda taken: float(taken @ prices), default=None)
+
+    def _whole_on(self, kind: int) -> Floats:
+        """Return what the panel takes in one piece on a kind of sheet."""
+        taken, asked = np.zeros(self.size), self.asked
+        taken[kind] = self.worth
+        if asked.abreast is not None:
+            reach = asked.reaches[asked.serving.index(kind)]
+            chord = np.array([middle_of_whole(asked.abreast, asked.job.workshop.gap, reach)])
+            for place, line in asked.resources.lines_on(kind):
+                taken[place] = float(weight(line, chord)[0])
         return taken
 
 
@@ -54,7 +63,7 @@ def taker_of(asked: Asked) -> Taker:
     return Taker(asked, asked.area, wholes if wholes or ways else asked.serving, ways)
 
 
-def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
+def least_divided(way: Divisible, prices: Floats, resources: Resources) -> Floats | None:
     """Return what a panel takes, joined once at least, in the division that costs the least by these prices.
 
     The cost of a piece is its price of area times the area between its ends. Summed up, each joint stands for the
@@ -63,15 +72,16 @@ def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
     with its joints in them.
     """
     area = prices[way.kinds]
-    joint = _joint_costs(way, prices, area)
+    joint = _joint_costs(way, prices, area, resources)
+    first, between, last = _middle_costs(way, prices, resources)
     count = len(way.worth.below)
-    best = np.where(way.first.T, 0.0, np.inf)  # of all up to a joint in cell n whose low piece is of kind t
+    best = np.where(way.first, first, np.inf).T  # of all up to a joint in cell n whose low piece is of kind t
     come = np.full((count, len(area)), -1)
     onward = np.full((count, len(area)), np.inf)  # the same with the joint itself, its high piece of kind t
     through = np.zeros((count, len(area)), dtype=np.int64)
     for n in range(count):
         if n:
-            costs = np.where(way.between[:, :n, n], onward[:n].T, np.inf)
+            costs = np.where(way.between[:, :n, n], onward[:n].T + between[:, :n, n], np.inf)
             least = costs.argmin(axis=1)
             cost = costs[np.arange(len(area)), least]
             shorter = cost < best[n]
@@ -79,32 +89,37 @@ def least_divided(way: Divisible, prices: Floats, size: int) -> Floats | None:
         sums = best[n][:, None] + joint[n]
         through[n] = sums.argmin(axis=0)
         onward[n] = sums.min(axis=0)
-    ends = np.where(way.last.T, onward + area * way.worth.end, np.inf)
+    ends = np.where(way.last.T, onward + area * way.worth.end + last.T, np.inf)
     at, kind = divmod(int(ends.argmin()), len(area))
     if not np.isfinite(ends[at, kind]):
         return None
-    return _taken(way, prices, come, through, (at, kind), size)
+    return _taken(way, prices, come, through, (at, kind), resources)
 
 
-def _joint_costs(way: Divisible, prices: Floats, area: Floats) -> Floats:
+def _joint_costs(way: Divisible, prices: Floats, area: Floats, resources: Resources) -> Floats:
     """Return what a joint costs by cell, kind of its low piece and kind of its high piece, of shape (N, T, T)."""
     more = area[:, None] - area[None, :]
     up_to = np.where(more >= 0, way.worth.below[:, None, None], way.worth.above[:, None, None])
     costs = more * up_to + np.minimum(area[:, None], area[None, :]) * way.worth.twice[:, None, None]
     costs += (way.worth.straps * area.min())[:, None, None]
-    price = np.where(way.payer >= 0, prices[way.payer], np.inf)
-    with np.errstate(invalid="ignore"):
-        paid = price * way.money[:, None, None]
-    return costs + np.where(np.isfinite(price), paid, np.inf)
+    paid = np.full(costs.shape, np.inf)
+    for owner in np.unique(way.payer[way.payer >= 0]).tolist():
+        money = prices[owner] * way.money + weights(resources, prices, [owner], way.money[None])[0]
+        paid[:, way.payer == owner] = money[:, None]
+    total: Floats = costs + paid
+    return total
 
 
-def _taken(way: Divisible, prices: Floats, come: Places, through: Places, end: tuple[int, int], size: int) -> Floats:
+def _taken(
+    way: Divisible, prices: Floats, come: Places, through: Places, end: tuple[int, int], resources: Resources
+) -> Floats:
     """Return what the path that ends with a piece of this kind from this cell takes."""
     area = prices[way.kinds]
-    taken = np.zeros(size)
+    taken = np.zeros(resources.size)
     (n, high), cheapest = end, way.kinds[int(area.argmin())]
     taken[way.kinds[high]] += way.worth.end
     taken[cheapest] += way.worth.rest
+    _reach_over(taken, resources, int(way.kinds[high]), float(way.middles.last[high, n]))
     while n >= 0:
         low = int(through[n, high])
         up_to = way.worth.below[n] if area[low] >= area[high] else way.worth.above[n]
@@ -112,6 +127,27 @@ def _taken(way: Divisible, prices: Floats, come: Places, through: Places, end: t
         taken[way.kinds[high]] -= up_to
         taken[way.kinds[low if area[low] < area[high] else high]] += way.worth.twice[n]
         taken[cheapest] += way.worth.straps[n]
-        taken[way.payer[low, high]] += way.money[n]
-        n, high = int(come[n, low]), low
+        owner = int(way.payer[low, high])
+        taken[owner] += way.money[n]
+        _reach_over(taken, resources, owner, float(way.money[n]))
+        before = int(come[n, low])
+        chord = way.middles.first[low, n] if before < 0 else way.middles.between[low, before, n]
+        _reach_over(taken, resources, int(way.kinds[low]), float(chord))
+        n, high = before, low
     return taken
+
+
+def _reach_over(taken: Floats, resources: Resources, owner: int, chord: float) -> None:
+    """Add what a chord takes of the lines of a kind of sheet or scarf."""
+    for place, line in resources.lines_on(owner):
+        taken[place] += float(weight(line, np.array([chord]))[0])
+
+
+def _middle_costs(way: Divisible, prices: Floats, resources: Resources) -> tuple[Floats, Floats, Floats]:
+    """Return what first pieces, pieces between joints, and last pieces cost at the middles of their sheets."""
+    middles, kinds = way.middles, way.kinds.tolist()
+    return (
+        weights(resources, prices, kinds, middles.first),
+        weights(resources, prices, kinds, middles.between),
+        weights(resources, prices, kinds, middles.last),
+    )

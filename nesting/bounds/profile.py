@@ -56,18 +56,23 @@ class Profile:
             self.first[k] + rise * (knots[1:] - self.corners[k]),
         )
 
-    def least(self, start: float, end: float) -> float:
-        """Return the least chord from one station to another, nought if the stretch leaves the panel."""
-        if start < self.start or end > self.end:
-            return 0.0
-        low = max(0, int(np.searchsorted(self.corners, start, side="left")) - 1)
-        high = min(len(self.first), int(np.searchsorted(self.corners, end, side="right")))
-        a, b = self.corners[low:high], self.corners[low + 1 : high + 1]
-        first, last = self.first[low:high], self.last[low:high]
-        rise = (last - first) / (b - a)
-        at_first = first + rise * (np.clip(start, a, b) - a)
-        at_last = first + rise * (np.clip(end, a, b) - a)
-        return float(max(0.0, min(at_first.min(), at_last.min())))
+    def least(self, starts: Floats, ends: Floats) -> Floats:
+        """Return the least chord over each stretch, steps at its ends too; nought where it leaves the panel.
+
+        Parameters
+        ----------
+        starts, ends : ndarray of shape (n,)
+        """
+        knots, first, last = self.cut_at(np.concatenate([starts, ends]))
+        before, after = np.append(np.inf, last), np.append(first, np.inf)
+        low = np.searchsorted(knots, np.clip(starts, self.start, self.end))
+        high = np.searchsorted(knots, np.clip(ends, self.start, self.end))
+        within = np.append(np.minimum(first, last), [np.inf, np.inf])
+        found = np.minimum.reduceat(within, np.stack([low, np.maximum(high, low + 1)], axis=1).ravel())[::2]
+        found = np.where(high > low, found, np.inf)
+        at_ends = np.minimum(np.minimum(before[low], after[low]), np.minimum(before[high], after[high]))
+        inside = (starts >= self.start) & (ends <= self.end)
+        return np.where(inside, np.maximum(np.minimum(found, at_ends), 0.0), 0.0)
 
 
 def profile_of(shape: Polygon) -> Profile:

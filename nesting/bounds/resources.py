@@ -1,6 +1,6 @@
 """What panels take and sheets give, each kind of it a place in one vector."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -12,6 +12,10 @@ from nesting.model import TOLERANCE, Job, JointRule
 from .supply import Supply
 
 Floats = NDArray[np.float64]
+
+
+#: Into how many parts a line across a sheet is parted to say how many chords go abreast.
+PARTS = (2, 3, 4, 5, 6, 7, 8)
 
 
 @dataclass(frozen=True)
@@ -29,20 +33,38 @@ class ScarfKind:
 
 
 @dataclass(frozen=True)
+class Line:
+    """A line across a sheet, ``height`` long, over which pieces go abreast: by width, or in ``parts`` less one.
+
+    It is the middle of a sheet's length, or a scarf of a blank; ``owner`` is the place of either in the resources.
+    """
+
+    owner: int
+    height: float
+    parts: int
+
+    @property
+    def gives(self) -> float:
+        """What one sheet gives of it."""
+        return float(self.parts - 1) if self.parts else self.height
+
+
+@dataclass(frozen=True)
 class Resources:
     """One material and thickness: its kinds of sheet, and the kinds of scarf that blanks of them may have.
 
     A vector over them holds: area on each kind of sheet in square millimetres, then joint money of divided panels in
-    cents, then chords across each kind of scarf in millimetres.
+    cents, then chords across each kind of scarf in millimetres, then what pieces take of lines across.
     """
 
     supplies: tuple[Supply, ...]
     scarfs: tuple[ScarfKind, ...]
+    lines: tuple[Line, ...]
 
     @property
     def size(self) -> int:
         """How long such a vector is."""
-        return len(self.supplies) + 1 + len(self.scarfs)
+        return len(self.supplies) + 1 + len(self.scarfs) + len(self.lines)
 
     @property
     def joint(self) -> int:
@@ -53,11 +75,21 @@ class Resources:
         """Return the place of chords across a kind of scarf."""
         return len(self.supplies) + 1 + kind
 
+    def lines_on(self, owner: int) -> list[tuple[int, Line]]:
+        """Return the places of the lines of a kind of sheet or scarf, with each."""
+        first = len(self.supplies) + 1 + len(self.scarfs)
+        return [(first + k, line) for k, line in enumerate(self.lines) if line.owner == owner]
+
+    @cached_property
+    def owners(self) -> tuple[int, ...]:
+        """Place among what is bought, sheets, joint money and scarfs, of what gives each resource."""
+        return (*range(len(self.supplies) + 1 + len(self.scarfs)), *(line.owner for line in self.lines))
+
     @cached_property
     def each(self) -> Floats:
         """What one sheet gives of area, one cent of joint money, one scarf of chords."""
         areas = [supply.area for supply in self.supplies]
-        return np.array([*areas, 1.0, *(scarf.chords for scarf in self.scarfs)])
+        return np.array([*areas, 1.0, *(scarf.chords for scarf in self.scarfs), *(line.gives for line in self.lines)])
 
 
 def resources_of(job: Job, supplies: Sequence[Supply]) -> Resources:
@@ -65,7 +97,15 @@ def resources_of(job: Job, supplies: Sequence[Supply]) -> Resources:
     rules = [(name, rule) for name, rule in job.joints.items() if rule.kind == "scarf"]
     blanks = job.workshop.way != "divided"
     kinds = [_kind(job, name, rule, supplies, alike) for alike in _alike(supplies) for name, rule in rules if blanks]
-    return Resources(tuple(supplies), tuple(kinds))
+    return Resources(tuple(supplies), tuple(kinds), tuple(_lines(job, supplies, kinds)))
+
+
+def _lines(job: Job, supplies: Sequence[Supply], kinds: Sequence[ScarfKind]) -> Iterator[Line]:
+    """Yield the lines across sheets and scarfs; across a scarf the chords themselves are a resource already."""
+    for k, supply in enumerate(supplies):
+        yield from (Line(k, supply.width + job.workshop.gap, parts) for parts in (0, *PARTS))
+    for k, kind in enumerate(kinds):
+        yield from (Line(len(supplies) + 1 + k, kind.chords, parts) for parts in PARTS)
 
 
 def _alike(supplies: Sequence[Supply]) -> list[list[int]]:

@@ -12,6 +12,13 @@ from .resources import resources_of
 from .supply import Supply, supply_of
 from .weighing import least_cents
 
+#: What proves the bound, by the way in which panels may be joined.
+REASON = {
+    "divided": "area, laps and joints of pieces against whole sheets, and how many go abreast",
+    "joined": "area, laps and scarfs of blanks against whole sheets, and how many go abreast",
+    "both": "area, laps and joints, divided or from blanks, against whole sheets, and how many go abreast",
+}
+
 
 def sheets_bound(job: Job) -> Bound:
     """Return an amount that no plan can be below that joins panels in a way the job allows: sheets to pay and joints.
@@ -23,11 +30,12 @@ def sheets_bound(job: Job) -> Bound:
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
     cents = sum(_least_cents(job, panels, supplies) for panels in by_material(job.panels))
-    return Bound(amount=Decimal(cents) / 100, reason="area, laps and joints against whole sheets")
+    return Bound(amount=Decimal(cents) / 100, reason=REASON[job.workshop.way])
 
 
 def _least_cents(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply]) -> int:
-    serving = [s for s in supplies if any(sheet_serves(job, s.sheet, panel) for panel in panels)]
+    there = [s for s in supplies if s.length > 0 and s.width > 0]  # nothing comes from less
+    serving = [s for s in there if any(sheet_serves(job, s.sheet, panel) for panel in panels)]
     if not serving:
         return 0
     resources = resources_of(job, serving)

@@ -13,16 +13,20 @@ from nesting.solving import minimize
 from .resources import Floats, Resources
 
 #: Deterministic solver time for one choice.
-EFFORT = 0.5
+EFFORT = 0.03
 
 #: What the largest coefficient of a cut is scaled to before it is rounded to whole numbers.
-SCALE = 10**8
+SCALE = 10**9
 
 #: Share by which a float sum may be wrong: a thousand times what it can be.
 SLACK = 1e-9
 
 #: More than any job takes of anything.
 PLENTY = 100_000
+
+
+#: Cents; times ``SCALE`` it is well within what CP-SAT adds up.
+MOST_MONEY = 10**9
 
 
 @dataclass(frozen=True)
@@ -35,24 +39,28 @@ class Cut:
 
 @dataclass(frozen=True)
 class Choice:
-    """The cheapest choice by the cuts: an amount in cents that no plan can be below, and how much it has of each."""
+    """The cheapest choice by the cuts: an amount in cents that no plan can be below, and what it buys and so has.
+
+    ``counts`` and ``have`` are empty if time ran out before any choice was found.
+    """
 
     cents: int
     counts: Floats
+    have: Floats
 
 
-def cut_of(prices: Floats, each: Floats, needed: float) -> Cut:
+def cut_of(resources: Resources, prices: Floats, each: Floats, needed: float) -> Cut:
     """Return a cut: at these prices all that is bought is worth at least what is needed; rounded to the safe side.
 
     Parameters
     ----------
     each : ndarray
-        What one sheet, one cent of joint money, one scarf gives of its own resource.
+        What one sheet, one cent of joint money or one scarf gives of each resource.
     """
-    worth = prices * each
+    worth = np.bincount(resources.owners, weights=prices * each)
     scale = SCALE / max(worth.max(), 1e-12)
     gives = tuple(math.ceil(float(value) * scale * (1 + SLACK)) for value in worth)
-    return Cut(gives, math.floor(needed * scale * (1 - SLACK)))
+    return Cut(gives, math.floor(min(needed * scale * (1 - SLACK), SCALE * 1e6)))
 
 
 def cheapest_choice(resources: Resources, cuts: Sequence[Cut]) -> Choice | None:
@@ -62,16 +70,19 @@ def cheapest_choice(resources: Resources, cuts: Sequence[Cut]) -> Choice | None:
         model.new_int_var(0, supply.sheet.available or PLENTY, f"sheet {k}")
         for k, supply in enumerate(resources.supplies)
     ]
-    money = model.new_int_var(0, PLENTY * PLENTY, "money")
+    money = model.new_int_var(0, MOST_MONEY, "money")
     scarfs = _scarfs(model, resources, sheets)
     bought = [*sheets, money, *scarfs]
     for cut in cuts:
         model.add(sum(give * count for give, count in zip(cut.gives, bought, strict=True)) >= cut.least)
     model.minimize(sum(cost * count for cost, count in zip(costs_of(resources), bought, strict=True)))
     answer = minimize(model, effort=EFFORT)
-    if answer.bound is None or not answer.found:
+    if answer.bound is None:
         return None
-    return Choice(answer.bound, np.array([answer.values[variable.name] for variable in bought], dtype=float))
+    if not answer.found:
+        return Choice(answer.bound, np.zeros(0), np.zeros(0))
+    counts = np.array([answer.values[variable.name] for variable in bought], dtype=float)
+    return Choice(answer.bound, counts, counts[list(resources.owners)] * resources.each)
 
 
 def costs_of(resources: Resources) -> list[int]:

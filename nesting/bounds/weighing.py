@@ -12,7 +12,7 @@ from .resources import Floats, Resources
 from .stock_choice import Choice, Cut, cheapest_choice, costs_of, cut_of
 
 #: Choices refuted at most, and prices tried at most for each.
-MOST_CHOICES = 40
+MOST_CHOICES = 25
 MOST_PRICES = 25
 
 #: Prices are at most this many times what is paid for a whole sheet, or a scarf.
@@ -33,10 +33,46 @@ class Weighing:
         self._seen: list[tuple[int, Floats]] = []
 
     def first_cuts(self) -> list[Cut]:
-        """Return a cut at the prices of the merchant, and one by area alone."""
-        each, costs = self.resources.each, np.array(costs_of(self.resources), dtype=float)
-        by_area = np.where(np.arange(len(each)) < self.resources.joint, 1.0, 0.0)
-        return [cut_of(prices, each, self.needed(prices)) for prices in (costs / each, by_area)]
+        """Return cuts by area alone and at the merchant's prices, shared out among all that a sheet gives."""
+        resources, bought = self.resources, costs_of(self.resources)
+        by_area = np.where(np.arange(resources.size) < resources.joint, 1.0, 0.0)
+        prices = np.zeros(resources.size)
+        prices[: len(bought)] = bought / resources.each[: len(bought)]
+        cuts = [cut_of(resources, by_area, resources.each, self.needed(by_area))]
+        for _ in range(MOST_PRICES):
+            needed = self.needed(prices)
+            cuts.append(cut_of(resources, prices, resources.each, needed))
+            shared = self._shared_out()
+            if shared is None or shared[1] <= needed + SHORT:
+                break
+            prices = shared[0]
+        return cuts
+
+    def _shared_out(self) -> tuple[Floats, float] | None:
+        """Return the prices, none of which makes a sheet or scarf dearer than it is, at which panels are worth most.
+
+        With that worth, as far as ways to make them were seen: it can but be less.
+        """
+        resources, size = self.resources, self.resources.size
+        costs = np.array(costs_of(resources), dtype=float)
+        owned = np.zeros((len(costs), size + len(self.takers)))
+        owned[list(resources.owners), np.arange(size)] = resources.each * self._highest
+        objective = np.concatenate([np.zeros(size), self._copies])
+        upper = np.concatenate([np.ones(size), np.full(len(self.takers), np.inf)])
+        values = maximize_linear(objective, [*owned, *self._rows()], upper, costs.tolist())
+        if values is None:
+            return None
+        return np.maximum(values[:size], 0.0) * self._highest, float(values[size:] @ self._copies)
+
+    def _rows(self) -> list[Floats]:
+        """Return, for every way seen to make a panel, that the panel is worth no more than that at any prices."""
+        size, rows = self.resources.size, []
+        for taker, taken in self._seen:
+            row = np.zeros(size + len(self.takers))
+            row[:size] = -taken * self._highest
+            row[size + taker] = 1.0
+            rows.append(row)
+        return rows
 
     def needed(self, prices: Floats) -> float:
         """Return the least that all panels are worth at these prices."""
@@ -46,14 +82,14 @@ class Weighing:
 
     def refuting(self, choice: Choice) -> Cut | None:
         """Return a cut that a choice fails; None if none was found."""
-        have = choice.counts * self.resources.each
+        have = choice.have
         for _ in range(MOST_PRICES):
             prices = self._prices(have)
             if prices is None:
                 return None
             needed = self.needed(prices)
             if needed - float(prices @ have) > SHORT:
-                return cut_of(prices, self.resources.each, needed)
+                return cut_of(self.resources, prices, self.resources.each, needed)
         return None
 
     def _prices(self, have: Floats) -> Floats | None:
@@ -63,13 +99,7 @@ class Weighing:
         """
         size, count = self.resources.size, len(self.takers)
         objective = np.concatenate([-have * self._highest, self._copies])
-        rows = []
-        for taker, taken in self._seen:
-            row = np.zeros(size + count)
-            row[:size] = -taken * self._highest
-            row[size + taker] = 1.0
-            rows.append(row)
-        values = maximize_linear(objective, rows, np.concatenate([np.ones(size), np.full(count, np.inf)]))
+        values = maximize_linear(objective, self._rows(), np.concatenate([np.ones(size), np.full(count, np.inf)]))
         if values is None or float(values @ objective) <= SHORT:
             return None
         prices: Floats = np.maximum(values[:size], 0.0) * self._highest
@@ -79,23 +109,25 @@ class Weighing:
 def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
     """Return an amount in cents that sheets and joints for these panels can't be below."""
     weighing, bars = Weighing(resources, takers), Bars(resources, takers)
-    cuts, proven = weighing.first_cuts(), 0
+    cuts, proven, before = weighing.first_cuts(), 0, np.zeros(0)
     for _ in range(MOST_CHOICES):
         choice = cheapest_choice(resources, cuts)
         if choice is None:
             break
         proven = max(proven, choice.cents)
+        # A cut whose rounding still lets the same choice through can't be bettered.
+        if choice.counts.size == 0 or np.array_equal(choice.counts, before):
+            break
         cut = weighing.refuting(choice) or bars.refuting(choice)
         if cut is None:
             break
         cuts.append(cut)
+        before = choice.counts
     return proven
 
 
 def _highest(resources: Resources) -> Floats:
     """Return the highest price to try for each resource: some times what is paid for it, and never nought."""
     costs = np.array(costs_of(resources), dtype=float)
-    highest = DEAREST * costs / resources.each
-    sheets = highest[: resources.joint]
-    sheets[:] = max(float(sheets.max()), 1e-6)
-    return np.maximum(highest, 1e-6)
+    costs[: resources.joint] = max(float(costs[: resources.joint].max()), 1.0)
+    return np.maximum(DEAREST * costs[list(resources.owners)] / resources.each, 1e-6)

@@ -76,7 +76,8 @@ def whole_worth(asked: Asked, valuing: Valuing) -> float:
 
 def least_chords(profile: Profile, cells: Sequence[tuple[float, float]], half: float) -> Floats:
     """Return the least chord within ``half`` of any station of each cell."""
-    return np.array([max(0.0, profile.least(a - half, b + half) - HAIR) for a, b in cells])
+    low, high = np.array(cells).T
+    return np.maximum(profile.least(low - half, high + half) - HAIR, 0.0)
 
 
 def _rest(asked: Asked, profile: Profile, valuing: Valuing, end: float) -> float:

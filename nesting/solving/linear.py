@@ -1,6 +1,7 @@
 """The one place that starts GLOP, for linear programmes whose values only guide and prove nothing."""
 
 from collections.abc import Sequence
+from itertools import chain, repeat
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,8 +10,10 @@ from ortools.linear_solver import pywraplp
 Floats = NDArray[np.float64]
 
 
-def maximize_linear(objective: Floats, rows: Sequence[Floats], upper: Floats) -> Floats | None:
-    """Return values from nought to ``upper`` at which an objective is largest while every row's sum is at most nought.
+def maximize_linear(
+    objective: Floats, rows: Sequence[Floats], upper: Floats, limits: Sequence[float] = ()
+) -> Floats | None:
+    """Return values from nought to ``upper`` at which an objective is largest and no row's sum above its limit.
 
     Floats in, floats out: what is concluded from them has to be checked by whoever does.
 
@@ -18,6 +21,8 @@ def maximize_linear(objective: Floats, rows: Sequence[Floats], upper: Floats) ->
     ----------
     objective, upper : ndarray of shape (n,)
     rows : sequence of ndarray of shape (n,)
+    limits : sequence of float
+        Of the first rows; that of all others is nought.
 
     Returns
     -------
@@ -26,8 +31,8 @@ def maximize_linear(objective: Floats, rows: Sequence[Floats], upper: Floats) ->
     """
     solver = pywraplp.Solver.CreateSolver("GLOP")
     variables = [solver.NumVar(0.0, float(most), "") for most in upper]
-    for row in rows:
-        constraint = solver.Constraint(-solver.infinity(), 0.0)
+    for row, limit in zip(rows, chain(limits, repeat(0.0)), strict=False):
+        constraint = solver.Constraint(-solver.infinity(), limit)
         for k in np.flatnonzero(row):
             constraint.SetCoefficient(variables[k], float(row[k]))
     for variable, coefficient in zip(variables, objective, strict=True):

@@ -34,7 +34,7 @@ def cheapest(asked: Job, work: int) -> Decimal:
         reject()
 
 
-@settings(max_examples=15)
+@settings(max_examples=8)
 @given(jobs(limited=False, timber=False), st.sampled_from(WAYS))
 def test_no_plan_of_a_random_job_is_below_the_bound(table: Table, way: str) -> None:
     """Panels of all shapes, zones, grades, grains, faults, offcuts, in each way."""
@@ -42,7 +42,7 @@ def test_no_plan_of_a_random_job_is_below_the_bound(table: Table, way: str) -> N
     assert sheets_bound(asked).amount <= cheapest(asked, 20)
 
 
-@settings(max_examples=12)
+@settings(max_examples=8)
 @given(
     st.lists(st.tuples(st.integers(2000, 6000), st.integers(80, 500), st.integers(1, 4)), min_size=1, max_size=3),
     st.sampled_from(WAYS),
@@ -54,7 +54,7 @@ def test_no_plan_of_long_panels_is_below_the_bound(sizes: list[tuple[int, int, i
     assert sheets_bound(asked).amount <= cheapest(asked, 40)
 
 
-@settings(max_examples=10)
+@settings(max_examples=5)
 @given(
     st.lists(st.tuples(st.integers(2000, 6000), st.integers(80, 500), st.integers(1, 4)), min_size=1, max_size=3),
     st.sampled_from(WAYS),

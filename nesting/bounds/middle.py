@@ -1,0 +1,89 @@
+"""Long pieces on a sheet: each reaches over the middle of its length, and there they have to go abreast."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from .demand import HAIR
+from .profile import Profile
+from .resources import Floats, Line, Resources
+
+
+@dataclass(frozen=True)
+class Middles:
+    """The chord, a gap included, that a piece has at the middle of its sheet at the least; nought if it need not reach.
+
+    Attributes
+    ----------
+    first, last : ndarray of shape (T, N)
+        Of the first piece that ends in a cell, and of the last that begins there, by kind of sheet.
+    between : ndarray of shape (T, N, N)
+        Of a piece from one cell to another.
+    """
+
+    first: Floats
+    between: Floats
+    last: Floats
+
+
+def middles_of(
+    profile: Profile | None, cells: Sequence[tuple[float, float]], half: float, gap: float, lengths: Sequence[float]
+) -> Middles:
+    """Return the chords at the middle of sheets of these lengths, of pieces that reach half a lap beyond their joints.
+
+    A piece of length l on a sheet of length X has a point of the sheet's middle between its own l - X/2 and X/2,
+    counted from either end.
+    """
+    count = len(cells)
+    if profile is None:
+        nothing = np.zeros((len(lengths), count))
+        return Middles(nothing, np.zeros((len(lengths), count, count)), nothing)
+    low, high = np.array(cells).T
+    # The nearest that a piece begins, the nearest that it ends; the panel's own ends stand first and last.
+    begins = np.concatenate([[profile.start], high - half])
+    ends = np.concatenate([low + half, [profile.end]])
+    chords = np.stack([_chords(profile, begins, ends, length, gap) for length in lengths])
+    return Middles(chords[:, 0, :-1], chords[:, 1:, :-1], chords[:, 1:, -1])
+
+
+def middle_of_whole(profile: Profile, gap: float, length: float) -> float:
+    """Return the chord that a panel in one piece has at the middle of a sheet, nought if it need not reach there."""
+    start, end = np.array([profile.start]), np.array([profile.end])
+    return float(_chords(profile, start, end, length, gap)[0, 0])
+
+
+def weight(line: Line, chords: Floats) -> Floats:
+    """Return what chords take of a line across a sheet: their width, or how many parts of the sheet's they exceed.
+
+    Of widths that add up to H at the most, with j/n H each more than j of the n parts, no more than n - 1 parts go in.
+    """
+    if line.parts == 0:
+        return chords
+    return np.maximum(np.ceil(chords * line.parts / line.height - 1e-9) - 1.0, 0.0)
+
+
+def weights(resources: Resources, prices: Floats, owners: Sequence[int], chords: Floats) -> Floats:
+    """Return what chords over the lines of these owners cost; the first axis is that of owners."""
+    total = np.zeros_like(chords)
+    for t, owner in enumerate(owners):
+        for place, line in resources.lines_on(owner):
+            if prices[place] > 0:
+                total[t] += prices[place] * weight(line, chords[t])
+    return total
+
+
+def _chords(profile: Profile, begins: Floats, ends: Floats, length: float, gap: float) -> Floats:
+    """Return the least chord between each end less half a sheet and each begin more half a sheet, plus a gap."""
+    starts, stops = ends - length / 2, begins + length / 2
+    knots, first, last = profile.cut_at(np.concatenate([starts, stops]))
+    stretch = np.append(np.minimum(first, last), np.inf)
+    at_start = np.searchsorted(knots, np.clip(starts, knots[0], knots[-1]))
+    at_stop = np.searchsorted(knots, np.clip(stops, knots[0], knots[-1]))
+    found = np.zeros((len(begins), len(ends)))
+    for j, k in enumerate(at_start):
+        least = np.minimum.accumulate(stretch[k:])
+        reaches = (starts[j] >= begins + HAIR) & (stops <= ends[j] - HAIR) & (starts[j] <= stops)
+        upto = np.clip(at_stop - 1 - k, 0, len(least) - 1)
+        found[reaches, j] = np.maximum(least[upto[reaches]] - HAIR, 0.0) + gap
+    return found
