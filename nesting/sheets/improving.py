@@ -25,7 +25,7 @@ FILLED, LEAST_FILLED, MOST_FILLED = 82, 60, 96
 #: Work units of one attempt: for each piece, and besides.
 WORK_A_PIECE, WORK_BESIDES = 40, 500
 
-#: By how much an attempt lasts longer than that, in turn: short ones are tried more often, as nobody knows which will do
+#: By how much an attempt lasts longer than that, in turn: short ones come more often, as nobody knows which will do
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
 LONGER = (1, 1, 2, 1, 1, 2, 4)
 
