@@ -37,6 +37,12 @@ FIRST_BAND, WIDER = 0.004, 2.5
 #: Times the usual solver effort for laying out one group, one after the other, if it was too little to decide.
 PATIENCE = (1, 10)
 
+#: Shares of the way from the bound up to a better plan than the best that are aimed at, one after the other.
+AIMS = (Fraction(1, 3), Fraction(2, 3), Fraction(1))
+
+#: Groups from which no choice is made as long as larger ones, not listed, keep it from proving anything.
+MOST_UNPROVING = 500
+
 #: Choices made from one list before it is left unfinished.
 CHOICES = 150
 
@@ -133,12 +139,18 @@ def _with_groups_of(search: _Search, size: int) -> bool:
 
 
 def _dive(search: _Search, master: Master, pricing: Pricing, step: int) -> None:
-    """Look for a plan near the bound by fixing groups of the linear master."""
-    aim = search.least if search.cents is None else search.least + (search.cents - search.least) // (3 * step) * step
-    plan = dived(master, pricing, search.effort, aim)
-    if plan is not None:
-        costs = Costs(search.task)
-        _lay_out(search, Counter({_jointed(costs, group): n for group, n in plan.items()}))
+    """Look for a plan near the bound by fixing groups of the linear master; if none is there, for any better one."""
+    costs = Costs(search.task)
+    for share in AIMS:
+        aim = search.least if search.cents is None else _between(search.least, search.cents - step, share, step)
+        plan = dived(master, pricing, search.effort, aim)
+        if plan is not None:
+            _lay_out(search, Counter({_jointed(costs, group): n for group, n in plan.items()}))
+            return
+
+
+def _between(least: int, most: int, share: Fraction, step: int) -> int:
+    return least + int((most - least) * share) // step * step
 
 
 def _jointed(costs: Costs, group: Group) -> Group:
@@ -158,7 +170,9 @@ def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: 
         blocked = found.most_reduced(cents) > larger
         groups = groups_within(task, unions, found, cents)
         if groups is None:
-            return False
+            return True  # too many to list, but larger groups may still give a better bound, and better plans by diving
+        if blocked and len(groups) > MOST_UNPROVING and search.cents is not None and size < MOST_OPENINGS:
+            return True
         finished = _choosing(search, groups, found, cents, ceiling, proves=not blocked)
         if blocked and (search.cents is not None or size < MOST_OPENINGS):
             return True

@@ -159,7 +159,7 @@ def _as(plan: Plan, stick: UsedLength) -> str:
     """Return the section of the strips that are cut from a plank's sticks."""
     ids = {used.id for used in plan.used if isinstance(used, UsedLength) and used.plank == stick.plank}
     part = next((piece.part for piece in plan.pieces if piece.on in ids), None)
-    return "" if part is None else f" of {by(*plan.job.strip(part).section)}"
+    return "" if part is None else f" of {' × '.join(f'{size:g}' for size in plan.job.strip(part).section)}"
 
 
 def _timber(plan: Plan) -> list[Drawn]:
