@@ -24,8 +24,8 @@ PATIENCE = 20
 #: Coarseness of shapes in the passes that look for a first plan: what matters there is to be soon done.
 FIRST_COARSENESS = 4.0
 
-#: Share of the budget that goes to plain passes first; of the later steps one in so many is a plain pass.
-PLAIN_SHARE, STEPS_PER_PASS = 0.5, 4
+#: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
+PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 40, 0.5, 4
 
 #: Every so many steps the best sheets of all layouts are chosen anew.
 STEPS_PER_CHOICE = 6
@@ -76,7 +76,7 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
         task = outcomes.next_task(steps)
         steps += 1
         before, best = outcomes.best.rank, outcomes.of(task)
-        if effort.share < PLAIN_SHARE or steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
+        if _begins(steps, effort) or steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
             better = _pass(task, pool, placer, chance, effort, best)
         else:
             better = improvers[task].step(best)
@@ -90,6 +90,11 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
             yield outcomes
     if ways_told(outcomes) != told:
         yield outcomes
+
+
+def _begins(steps: int, effort: Effort) -> bool:
+    """Whether the search has only begun: plain passes soon find much, and show what sheets hold."""
+    return steps <= PLAIN_PASSES and effort.share < PLAIN_SHARE
 
 
 def _engine_is_ready(effort: Effort) -> bool:

@@ -126,7 +126,10 @@ def test_a_free_offcut_never_raises_the_bound(table: Table, grade: str, availabl
 @settings(max_examples=A_QUARTER)
 @given(unlimited)
 def test_double_prices_double_the_bound(table: Table) -> None:
-    """Of sheets, lengths and joints; joints by the piece only, since those by the metre are rounded to the cent."""
+    """Of sheets, lengths and joints; joints by the piece only, since those by the metre are rounded to the cent.
+
+    The bound is raised until a step gains less than half a cent, so it may stop a little sooner or later.
+    """
     for rule in table["joints"].values():
         rule["cost"]["per_m"] = 0
     dearer = copy.deepcopy(table)
@@ -134,5 +137,9 @@ def test_double_prices_double_the_bound(table: Table) -> None:
         rule["cost"]["each"] = str(2 * Decimal(rule["cost"]["each"]))
     for stock in (*dearer["sheets"], *dearer["lengths"]):
         stock["price"] = str(2 * Decimal(stock.get("price", "0")))
-    before = outcome(table)
-    assert outcome(dearer) == (2 * before if isinstance(before, Decimal) else before)
+    before, after = outcome(table), outcome(dearer)
+    if not isinstance(before, Decimal):
+        assert after == before
+        return
+    assert isinstance(after, Decimal)
+    assert abs(after - 2 * before) <= Decimal("0.005") * before
