@@ -15,7 +15,7 @@ from .task import task_of
 from .writing import bound_of, share_of
 
 #: Share of the effort that goes into timber where there are panels too.
-SHARE_BESIDE_PANELS = 0.4
+SHARE_BESIDE_PANELS = 0.12
 
 
 def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
