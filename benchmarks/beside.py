@@ -1,13 +1,29 @@
 """Runs a direct model beside our own plan, and holds the one against the other."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import cache
+from pathlib import Path
+from typing import TypeVar
 
+from .data import spread_of_each
 from .direct_model import DirectModel
 from .records import Record
+from .running import Named
 from .stopwatch import Stopwatch
+
+Instance = TypeVar("Instance", bound=Named)
+
+#: Instances of each family that direct models are run beside.
+DIRECT = 20
 
 #: What plans are called by who makes them.
 OURS, BY_CP_SAT, BY_HIGHS = "ours", "direct CP-SAT", "direct HiGHS"
+
+
+@cache
+def run_beside(folder: Path, read: Callable[[Path], Sequence[Instance]]) -> frozenset[str]:
+    """Return the names of the instances that direct models are run beside; ``read`` is asked once for a folder."""
+    return frozenset(one.name for one in spread_of_each(read(folder), lambda one: one.family, DIRECT))
 
 
 def beside(ours: Record, model: DirectModel, seconds: float) -> Iterator[Record]:

@@ -10,8 +10,8 @@ from nesting.effort import Budget, Effort
 from nesting.lengths import Cutting, Layout, Member, Stock, cheapest_cutting
 
 from . import chosen
-from .beside import OURS, beside
-from .data import CuttingInstance, one_dimensional, spread_of_each
+from .beside import OURS, beside, run_beside
+from .data import CuttingInstance, one_dimensional
 from .direct_timber import packing_model
 from .options import Options
 from .records import Record
@@ -23,22 +23,16 @@ from .verifying import Pattern, cutting_faults
 #: Seconds for each instance where nobody says.
 USUAL_SECONDS = 60.0
 
-#: Instances of each family that direct models are run beside.
-DIRECT = 20
-
 
 def cut(instance: CuttingInstance, seed: int, options: Options) -> list[Record]:
     """Cut one instance, once for each budget: a bound is not worth less for being found early."""
     return [
         record
         for budget in options.budgets or (None,)
-        for record in _cut(instance, seed, budget, beside_direct=instance.name in _spread(options))
+        for record in _cut(
+            instance, seed, budget, beside_direct=instance.name in run_beside(options.folder, one_dimensional)
+        )
     ]
-
-
-def _spread(options: Options) -> frozenset[str]:
-    found = spread_of_each(one_dimensional(options.folder), lambda one: one.family, DIRECT)
-    return frozenset(one.name for one in found)
 
 
 def _cut(instance: CuttingInstance, seed: int, budget: float | None, *, beside_direct: bool) -> Iterator[Record]:

@@ -6,8 +6,8 @@ from nesting.effort import Budget, Effort
 from nesting.lengths import Cutting, Layout, Member, Shift, Stock, cheapest_cutting
 
 from . import chosen
-from .beside import OURS, beside
-from .data import SpliceInstance, SpliceShift, SpliceStock, splices_study, spread_of_each
+from .beside import OURS, beside, run_beside
+from .data import SpliceInstance, SpliceShift, SpliceStock, splices_study
 from .direct_timber import splicing_model
 from .options import Options
 from .records import Record
@@ -19,9 +19,6 @@ from .verifying import CutPiece, SplicedLength, splicing_cost, splicing_faults
 #: Seconds for each job where nobody says.
 USUAL_SECONDS = 30.0
 
-#: Jobs of each size that direct models are run beside.
-DIRECT = 20
-
 FAMILIES = {"s": "2-10 strips", "m": "12-20 strips", "l": "25-40 strips"}
 
 
@@ -30,13 +27,10 @@ def spliced(instance: SpliceInstance, seed: int, options: Options) -> list[Recor
     return [
         record
         for budget in options.budgets or (None,)
-        for record in _spliced(instance, seed, budget, beside_direct=instance.name in _spread(options))
+        for record in _spliced(
+            instance, seed, budget, beside_direct=instance.name in run_beside(options.folder, splices_study)
+        )
     ]
-
-
-def _spread(options: Options) -> frozenset[str]:
-    found = spread_of_each(splices_study(options.folder), lambda one: one.family, DIRECT)
-    return frozenset(one.name for one in found)
 
 
 def _spliced(instance: SpliceInstance, seed: int, budget: float | None, *, beside_direct: bool) -> Iterator[Record]:

@@ -3,10 +3,9 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import Decimal
 
 from nesting.joints import Reach, least_chord, least_joints
-from nesting.model import Job, JointRule, Panel, sheet_serves
+from nesting.model import Job, Panel, sheet_serves
 from nesting.outlines import grown_inside, polygon
 
 from .supply import Supply
@@ -17,16 +16,10 @@ HAIR = 1e-5
 
 @dataclass(frozen=True)
 class Demand:
-    """The least that all copies of one panel take: square millimetres, and cents for joints.
-
-    ``divided`` is what its joints cost if it is divided, ``joined`` its share of the scarfs if it is cut from a blank.
-    """
+    """The least that all copies of one panel take, in square millimetres."""
 
     panel: Panel
     area: float
-    divided: int
-    joined: int
-    rank: int
 
 
 def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
@@ -38,9 +31,7 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
     """
     shape = polygon(panel.outline)
     area = float(grown_inside(shape, job.workshop.gap / 2).area)
-    divided = joined = 0
     if panel.joint is not None:
-        rule = job.joints[panel.joint]
         reach = reach_of(job, panel, shape.bounds, supplies)
         joints = least_joints(reach) or 0
         half = reach.band / 2
@@ -49,22 +40,7 @@ def demand_of(job: Job, panel: Panel, supplies: Sequence[Supply]) -> Demand:
         )
         chord = max(0.0, chord - HAIR)
         area += joints * reach.band * chord
-        divided = joints * int(rule.cost.of(chord) * 100)
-        joined = joints * share_of_scarf(job, rule, chord, supplies) if rule.kind == "scarf" else divided
-    return Demand(
-        panel, area * panel.quantity, divided * panel.quantity, joined * panel.quantity, job.rank(panel.grade)
-    )
-
-
-def share_of_scarf(job: Job, rule: JointRule, chord: float, supplies: Sequence[Supply]) -> int:
-    """Return the least share, in cents, of the scarf of a blank that falls to one panel across it.
-
-    Such a scarf is paid for once, whatever crosses it. The chords across it add up to its width at most, so what it
-    costs, less half a cent of rounding, shared out by chord, is at least this much for each.
-    """
-    widest = max(supply.width + 2 * job.workshop.allowance for supply in supplies)
-    shared = (rule.cost.each / Decimal(widest) + rule.cost.per_m / 1000) * Decimal(chord)
-    return max(0, math.floor(100 * shared - Decimal("0.5") - Decimal("1e-9")))
+    return Demand(panel, area * panel.quantity)
 
 
 def reach_of(job: Job, panel: Panel, bounds: tuple[float, float, float, float], supplies: Sequence[Supply]) -> Reach:

@@ -35,16 +35,6 @@ class Profile:
         """Last station."""
         return float(self.corners[-1])
 
-    def area_below(self, stations: Floats) -> Floats:
-        """Return the area between the first station and each of these, square millimetres."""
-        widths = np.diff(self.corners)
-        whole = np.concatenate([[0.0], np.cumsum(widths * (self.first + self.last) / 2)])
-        k = np.clip(np.searchsorted(self.corners, stations, side="right") - 1, 0, len(widths) - 1)
-        into = np.clip(stations - self.corners[k], 0.0, widths[k])
-        rise = (self.last[k] - self.first[k]) / widths[k]
-        below: Floats = whole[k] + into * (self.first[k] + rise * into / 2)
-        return below
-
     def cut_at(self, stations: Floats) -> tuple[Floats, Floats, Floats]:
         """Return the corners with these stations among them, and the chords at both ends of each stretch between."""
         knots = np.union1d(self.corners, np.clip(stations, self.start, self.end))

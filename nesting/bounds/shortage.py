@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 
-from nesting.model import Job, Problem, sheet_serves
+from nesting.model import Job, Panel, Problem, sheet_serves
 
 from .demand import Demand, demand_of
 from .groups import by_material
@@ -22,22 +22,22 @@ def shortages(job: Job) -> tuple[Problem, ...]:
         Resolved: outlines are usable.
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
-    groups = ([demand_of(job, panel, supplies) for panel in panels] for panels in by_material(job.panels))
-    found = (_shortage(job, group, supplies) for group in groups)
+    found = (_shortage(job, panels, supplies) for panels in by_material(job.panels))
     return tuple(problem for problem in found if problem is not None)
 
 
-def _shortage(job: Job, demands: Sequence[Demand], supplies: Sequence[Supply]) -> Problem | None:
+def _shortage(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply]) -> Problem | None:
     """Return what is short for one material, by the poorest grade for which it is."""
-    serving = [s for s in supplies if any(sheet_serves(job, s.sheet, demand.panel) for demand in demands)]
-    for rank in sorted({demand.rank for demand in demands}):
+    serving = [s for s in supplies if any(sheet_serves(job, s.sheet, panel) for panel in panels)]
+    for rank in sorted({job.rank(panel.grade) for panel in panels}):
         there = [supply for supply in serving if supply.rank >= rank]
-        need = sum(demand.area for demand in demands if demand.rank >= rank)
         if not there or any(supply.sheet.available is None for supply in there):
             continue
+        demands = [demand_of(job, panel, supplies) for panel in panels if job.rank(panel.grade) >= rank]
+        need = sum(demand.area for demand in demands)
         have = sum(supply.area * (supply.sheet.available or 0) for supply in there)
         if need > have:
-            return _told(job, [demand for demand in demands if demand.rank >= rank], there, need, have)
+            return _told(job, demands, there, need, have)
     return None
 
 

@@ -133,10 +133,6 @@ class Cutting:
             for member in self.members
         )
 
-    def longest_from(self, stock: int) -> int:
-        """Return the longest piece that a fresh length of this stock gives."""
-        return self.longest_in(max(self.stocks[stock].rooms))
-
     def longest_in(self, room: int) -> int:
         """Return the longest piece that so much room gives."""
         free = room - self.kerf

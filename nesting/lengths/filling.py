@@ -7,7 +7,7 @@ no more than the room. Values are whole too, so nothing that is proven from them
 import numpy as np
 import numpy.typing as npt
 
-from .compiled import kernel
+from nesting.compiling import kernel
 
 Whole = npt.NDArray[np.int64]
 

@@ -10,9 +10,8 @@ from nesting.effort import Effort
 
 from .container import Container
 from .first_fit import Item, Placement
-from .posing import pose
 from .verifying import is_feasible
-from .wanting import harmless, in_the_way, want_within
+from .wanting import pose_in, want_within
 from .workshop import Workshop
 
 Array = NDArray[np.float64]
@@ -97,16 +96,9 @@ class _Filler:
             return
         self._worth = worth[self.possible]
         self._areas = np.array([wanted[index].area for index in self.possible])
-        fixed = in_the_way(workshop, container)
-        self._search = pose(
-            workshop,
-            [wanted[index] for index in self.possible],
-            [container.outline],
-            fixed,
-            effort,
-            seed,
-            harmless([items[index] for index in self.possible], container, len(fixed)),
-        )
+        inside = [items[index] for index in self.possible]
+        posed = [wanted[index] for index in self.possible]
+        self._search = pose_in(workshop, [container], inside, posed, effort, seed)
 
     def run(self, start: Sequence[Placement]) -> Filling:
         """Fill greedily, then try better sets until the effort is spent or all items are in."""

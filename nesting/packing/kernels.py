@@ -8,8 +8,9 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
+from nesting.compiling import inlined, kernel
+
 from .arrays import Floats, Integers, Layout, Tables
-from .compiled import inlined, kernel
 from .discs import DISCS
 
 #: Stands for 'none found': infinity would ask the compiler for more care.

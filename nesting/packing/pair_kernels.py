@@ -2,8 +2,9 @@
 
 import numpy as np
 
+from nesting.compiling import kernel
+
 from .arrays import Floats, Integers
-from .compiled import kernel
 
 
 @kernel

@@ -13,10 +13,10 @@ from .container import Container
 from .filling import fill
 from .first_fit import Item, Placement
 from .kernels import NONE
-from .posing import Fixed, Wanted, pose
+from .posing import Wanted
 from .searching import Search
 from .verifying import TOLERANCE, is_feasible
-from .wanting import harmless, in_the_way, want
+from .wanting import pose_in, want
 from .workshop import Workshop
 
 Array = NDArray[np.float64]
@@ -161,14 +161,7 @@ class _Problem:
 
     def _pose(self, aim: tuple[int, ...], seed: int) -> Search:
         containers = [self._containers[k] for k in aim]
-        fixed: list[Fixed] = []
-        spared: list[tuple[int, int]] = []
-        for number, container in enumerate(containers):
-            here = in_the_way(self._workshop, container, number)
-            spared += [(item, len(fixed) + k) for item, k in harmless(self._items, container, len(here))]
-            fixed += here
-        outlines = [container.outline for container in containers]
-        return pose(self._workshop, self._wanted, outlines, fixed, self._effort, seed, spared)
+        return pose_in(self._workshop, containers, self._items, self._wanted, self._effort, seed)
 
     def _take_some_off(self, search: Search, chance: np.random.Generator) -> None:
         n = len(self._items)

@@ -9,10 +9,10 @@ from nesting.effort import Effort
 
 from .container import Container
 from .first_fit import Item, Placement
-from .posing import Fixed, Wanted, pose
+from .posing import Wanted
 from .searching import Search
 from .verifying import is_feasible
-from .wanting import harmless, in_the_way, want_within
+from .wanting import pose_in, want_within
 from .workshop import Workshop
 
 Array = NDArray[np.float64]
@@ -61,7 +61,7 @@ def pack_together(
     wanted = [_widest(workshop, containers, item, where) for item, where in zip(items, wide, strict=True)]
     if not all(want.options for want in wanted):
         return None
-    search = _posed(workshop, containers, items, wanted, wide, effort, seed)
+    search = pose_in(workshop, containers, items, wanted, effort, seed, wide)
     if not _found(search, np.array([want.area for want in wanted]), np.random.default_rng(seed), start):
         return None
     places = tuple((int(search.layout.container[k]), search.placement(k, k)) for k in range(search.layout.movable))
@@ -81,25 +81,6 @@ def _widest(workshop: Workshop, containers: Sequence[Container], item: Item, all
     """Return an item with the options it has in the container that leaves it most: the search clips to each."""
     found = [want_within(workshop, item, containers[k]) for k in sorted(allowed)]
     return max(found, key=lambda want: len(want.options), default=Wanted((), 0.0))
-
-
-def _posed(
-    workshop: Workshop,
-    containers: Sequence[Container],
-    items: Sequence[Item],
-    wanted: Sequence[Wanted],
-    allowed: Sequence[frozenset[int]],
-    effort: Effort,
-    seed: int,
-) -> Search:
-    fixed: list[Fixed] = []
-    may_overlap: list[tuple[int, int]] = []
-    for number, container in enumerate(containers):
-        here = in_the_way(workshop, container, number)
-        may_overlap += [(item, len(fixed) + k) for item, k in harmless(items, container, len(here))]
-        fixed += here
-    outlines = [container.outline for container in containers]
-    return pose(workshop, wanted, outlines, fixed, effort, seed, may_overlap, allowed)
 
 
 def _found(search: Search, areas: Array, chance: np.random.Generator, start: Places) -> bool:
@@ -125,16 +106,11 @@ def _found(search: Search, areas: Array, chance: np.random.Generator, start: Pla
 
 
 def _lay(search: Search, start: Places) -> None:
-    """Lay what is given; nothing else lies anywhere."""
-    tables, layout = search.tables, search.layout
-    layout.container[: layout.movable] = -1
+    """Lay what is given where it is allowed; nothing else lies anywhere."""
+    search.layout.container[: search.layout.movable] = -1
     for container, place in start:
-        options = range(tables.option[place.item], tables.option[place.item + 1])
-        option = next((o for o in options if search.angles[o] == place.angle), None)
-        if option is not None and layout.allowed[place.item, container]:
-            layout.container[place.item], layout.choice[place.item] = container, option
-            layout.look[place.item] = tables.option_look[option]
-            layout.x[place.item], layout.y[place.item] = place.x, place.y
+        if search.layout.allowed[place.item, container]:
+            search.lay(place.item, container, place)
 
 
 def _restart(search: Search, areas: Array, chance: np.random.Generator, pool: list[tuple[float, Array]]) -> None:

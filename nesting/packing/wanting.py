@@ -2,10 +2,13 @@
 
 from collections.abc import Sequence
 
+from nesting.effort import Effort
+
 from .container import Container
 from .first_fit import Item
 from .lines import moves_onto_lines
-from .posing import Fixed, Wanted
+from .posing import Fixed, Wanted, pose
+from .searching import Search
 from .workshop import Option, Workshop
 
 
@@ -34,6 +37,32 @@ def want_within(workshop: Workshop, item: Item, container: Container) -> Wanted:
         if moves and _fits(workshop, Option(look), container):
             options.append(Option(look, tuple(moves)))
     return Wanted(tuple(options), area)
+
+
+def pose_in(
+    workshop: Workshop,
+    containers: Sequence[Container],
+    items: Sequence[Item],
+    wanted: Sequence[Wanted],
+    effort: Effort,
+    seed: int,
+    allowed: Sequence[frozenset[int]] | None = None,
+) -> Search:
+    """Return a search for these items, as they are wanted, in these containers with all that is in the way there.
+
+    Parameters
+    ----------
+    allowed : sequence of set of int, or None
+        In which containers each item may lie; None for all.
+    """
+    fixed: list[Fixed] = []
+    spared: list[tuple[int, int]] = []
+    for number, container in enumerate(containers):
+        here = in_the_way(workshop, container, number)
+        spared += [(item, len(fixed) + k) for item, k in harmless(items, container, len(here))]
+        fixed += here
+    outlines = [container.outline for container in containers]
+    return pose(workshop, wanted, outlines, fixed, effort, seed, spared, allowed)
 
 
 def in_the_way(workshop: Workshop, container: Container, number: int = 0) -> list[Fixed]:

@@ -85,6 +85,7 @@ def _assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, 
         joints=sheets.joints + timber.joints,
         offcuts=sheets.offcuts + timber.offcuts,
     )
+    timber_objective = money_of(job, timber).objective
     return Plan(
         seed=seed,
         work=effort.spent,
@@ -97,7 +98,7 @@ def _assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, 
         pieces=share.pieces,
         joints=share.joints,
         offcuts=share.offcuts,
-        ways=tuple(_with_timber(way, money_of(job, timber).objective) for way in sheets.ways),
+        ways=tuple(_with_timber(way, timber_objective) for way in sheets.ways),
     )
 
 

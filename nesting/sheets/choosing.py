@@ -1,7 +1,7 @@
 """Chooses one variant of each panel: neighbours keep their joints apart, and pieces suit the sheets there are."""
 
 import math
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 from random import Random
@@ -12,6 +12,7 @@ from nesting.model import Job
 from nesting.solving import minimize
 
 from .limits import most_of, respect_stock
+from .one_of_each import one_of_each, variants_taken
 from .parts import Part
 from .stock import Stock
 from .variants import Variant
@@ -56,13 +57,13 @@ def choose(
     """
     for limited in (True, False):
         model = cp_model.CpModel()
-        chosen = _choice_of_variants(model, variants, clashing)
+        chosen = one_of_each(model, variants, clashing)
         costs = [_cost(parts[v.panel], v, chance) * taken for v, taken in chosen.items()]
         costs += _rough_sheets(model, parts, chosen, stocks) if limited else []
         model.minimize(cp_model.LinearExpr.sum(costs))
         answer = minimize(model, effort=EFFORT if limited else EFFORT_WITHOUT_SHEETS)
         if answer.found:
-            return _taken(variants, answer.values)
+            return variants_taken(variants, answer.values)
     return None
 
 
@@ -94,7 +95,7 @@ def aim_below(
         Disturbs the costs that are compared, so that different choices come out; the limit is kept as it is.
     """
     model = cp_model.CpModel()
-    chosen = _choice_of_variants(model, variants, clashing)
+    chosen = one_of_each(model, variants, clashing)
     counts = _counts(model, parts, chosen, stocks, filled)
     joints = [(parts[v.panel].panel.quantity * v.joint_cost, v, taken) for v, taken in chosen.items()]
     model.add(
@@ -107,29 +108,9 @@ def aim_below(
     if not answer.found:
         return None
     return Aim(
-        _taken(variants, answer.values),
+        variants_taken(variants, answer.values),
         tuple(s for s in stocks for _ in range(answer.values[f"n{s.index}"])),
     )
-
-
-def _taken(variants: Sequence[Sequence[Variant]], values: Mapping[str, int]) -> tuple[Variant, ...]:
-    return tuple(
-        next(variant for k, variant in enumerate(several) if values[f"{p}/{k}"]) for p, several in enumerate(variants)
-    )
-
-
-def _choice_of_variants(
-    model: cp_model.CpModel,
-    variants: Sequence[Sequence[Variant]],
-    clashing: Collection[tuple[Variant, Variant]],
-) -> dict[Variant, cp_model.IntVar]:
-    """Add one variable for each variant: one of each panel is taken, and of clashing ones not both."""
-    chosen = {v: model.new_bool_var(f"{p}/{k}") for p, several in enumerate(variants) for k, v in enumerate(several)}
-    for several in variants:
-        model.add_exactly_one(chosen[variant] for variant in several)
-    for one, other in clashing:
-        model.add_at_most_one(chosen[one], chosen[other])
-    return chosen
 
 
 def _rough_sheets(

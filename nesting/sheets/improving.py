@@ -2,11 +2,12 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import combinations_with_replacement
 from random import Random
 
 from nesting.effort import Budget, Effort
+from nesting.model import Job
 from nesting.packing import Gaps, Workshop
 
 from .choosing import aim_below
@@ -45,20 +46,22 @@ COARSENESS = 0.5
 SOLVER_WORK = 50
 
 
+def bench_for(job: Job) -> Workshop:
+    """Return the packing engine's workshop for a job: what it prepares serves every way of joining."""
+    return Workshop(Gaps(parts=job.workshop.gap), COARSENESS)
+
+
 @dataclass
 class Improver:
     """Tries steps on the selections of one task, and learns how full sheets can be."""
 
     task: Task
     pool: Pool
+    workshop: Workshop
     effort: Effort
     chance: Random
     filled: int = FILLED
     attempts: int = 0
-    workshop: Workshop = field(init=False)
-
-    def __post_init__(self) -> None:
-        self.workshop = Workshop(Gaps(parts=self.task.job.workshop.gap), COARSENESS)
 
     def step(self, best: Selection) -> Selection:
         """Return a cheaper selection, or the same if the step found none."""

@@ -10,6 +10,7 @@ from nesting.solving import minimize
 
 from .layouts import Layout
 from .limits import most_of, respect_stock
+from .one_of_each import one_of_each, variants_taken
 from .parts import Part
 from .pieces import PieceKind
 from .variants import Variant
@@ -65,12 +66,7 @@ def best_selection(
     model = cp_model.CpModel()
     made = {kind for layout in layouts for kind in layout.counts}
     usable = [[v for v in several if made.issuperset(v.pieces)] for several in variants]
-    chosen = {v: model.new_bool_var(f"r{p}/{k}") for p, several in enumerate(usable) for k, v in enumerate(several)}
-    for several in usable:
-        model.add_exactly_one(chosen[v] for v in several)
-    for one, other in clashing:
-        if one in chosen and other in chosen:
-            model.add_at_most_one(chosen[one], chosen[other])
+    chosen = one_of_each(model, usable, clashing)
     cut = [model.new_int_var(0, _most(layout, parts), f"x{k}") for k, layout in enumerate(layouts)]
     _cover_demand(model, parts, chosen, layouts, cut)
     respect_stock(model, [layout.stock for layout in layouts], cut)
@@ -83,9 +79,8 @@ def best_selection(
     answer = minimize(model, effort=EFFORT)
     if not answer.found:
         return best
-    picked = [v for p, several in enumerate(usable) for k, v in enumerate(several) if answer.values[f"r{p}/{k}"]]
     bought = [layout for k, layout in enumerate(layouts) for _ in range(answer.values[f"x{k}"])]
-    found = selection(parts, picked, bought)
+    found = selection(parts, variants_taken(usable, answer.values), bought)
     return min(best, found, key=lambda s: s.rank)
 
 

@@ -10,7 +10,7 @@ from nesting.packing import Placer, compiled, wait_until_compiled
 from . import refusing
 from .choosing import altered, choose
 from .filling import Filled, Manner, fill_sheets, plain_manner, random_manner
-from .improving import Improver
+from .improving import Improver, bench_for
 from .layouts import Pool
 from .master import Selection, best_selection, selection, wanted
 from .outcomes import Outcomes, ways_told
@@ -70,7 +70,8 @@ def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterato
     outcomes = Outcomes(tasks)
     pool, placer = Pool(), Placer(tasks[0].job.workshop.gap, effort)
     yield from _first_of_each(outcomes, pool, chance, effort)
-    improvers = {task: Improver(task, pool, effort, chance) for task in tasks}
+    bench = bench_for(tasks[0].job)
+    improvers = {task: Improver(task, pool, bench, effort, chance) for task in tasks}
     steps, told = 0, ways_told(outcomes)
     while not effort.over:
         task = outcomes.next_task(steps)

@@ -11,11 +11,11 @@ from plain_geometry import overlap_area, ring, stars
 from shapely import affinity
 from shapely.geometry import Polygon
 
+from nesting.compiling import interpreted
 from nesting.packing import Gaps, Workshop
 from nesting.packing import kernels as compiled
 from nesting.packing.arrays import Tables
 from nesting.packing.attitude import AS_DRAWN
-from nesting.packing.compiled import interpreted
 from nesting.packing.workshop import Option
 
 moves = st.tuples(st.floats(-1.5, 1.5), st.floats(-1.5, 1.5))

@@ -1,4 +1,4 @@
-"""Compiles the few inner loops of the engine."""
+"""Compiles the few inner loops for which Python is too slow."""
 
 from collections.abc import Callable
 from typing import Any, TypeVar, cast
