@@ -3,14 +3,25 @@
 from .blank import draw_blank, made_of
 from .canvas import Canvas
 from .codes import joint_codes, piece_codes
-from .datum import Container, Extents, SheetPiece, container, containers, extents, sheet_pieces, used_sheet
+from .datum import (
+    Container,
+    Extents,
+    SheetPiece,
+    container,
+    containers,
+    datum_corner,
+    extents,
+    sheet_pieces,
+    used_sheet,
+)
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
 from .lengths import draw_lengths, draw_some_lengths, strip_pieces
 from .lettering import by, millimetres
 from .members import bevels, reach, trimmed_size
 from .pieces import named_pieces
-from .placement import own_size
+from .placement import into_panel, onto_sheet, own_size, shape_of
 from .sheet import draw_sheet
+from .tape import Tape, tape_of
 
 __all__ = [
     "Canvas",
@@ -19,26 +30,32 @@ __all__ = [
     "Extents",
     "JointEnd",
     "SheetPiece",
+    "Tape",
     "bevels",
     "by",
     "container",
     "containers",
     "crossings",
+    "datum_corner",
     "draw_blank",
     "draw_lengths",
     "draw_sheet",
     "draw_some_lengths",
     "extents",
+    "into_panel",
     "joint_codes",
     "joint_ends",
     "made_of",
     "millimetres",
     "named_pieces",
+    "onto_sheet",
     "own_size",
     "piece_codes",
     "reach",
+    "shape_of",
     "sheet_pieces",
     "strip_pieces",
+    "tape_of",
     "trimmed_size",
     "used_sheet",
     "visible_line",

@@ -47,7 +47,7 @@ class Job(Value):
         if unit == "mm" or unit not in UNITS:
             return handler(given)
         with figures_in(unit):
-            return handler({**given, "units": "mm"})
+            return handler({**given, "units": "mm", **_tape(given.get("workshop", {}), unit)})
 
     @model_validator(mode="after")
     def _consistent(self) -> "Job":
@@ -66,3 +66,9 @@ class Job(Value):
     def strip(self, name: str) -> Strip:
         """Return the strip of that name."""
         return next(strip for strip in self.strips if strip.name == name)
+
+
+def _tape(workshop: Any, unit: str) -> dict[str, Any]:
+    """Return the workshop with a tape in inches, for a job in inches or feet that does not say what its tape shows."""
+    is_said = not isinstance(workshop, dict) or "tape" in workshop
+    return {} if is_said or unit not in ("in", "ft") else {"workshop": {**workshop, "tape": "in"}}

@@ -48,6 +48,9 @@ class Workshop(Value):
     way : {"joined", "divided", "both"}
         How long panels are made: sheets are scarfed into a blank from which panels are cut, or a panel's pieces are cut
         and then scarfed, or whichever costs less.
+    tape : {"mm", "in"}
+        What the tape at the bench shows, to which tables for marking out are rounded; of a job in inches or feet inches
+        unless it says otherwise.
     """
 
     kerf: Kerf = Kerf()
@@ -57,6 +60,7 @@ class Workshop(Value):
     keep_length_from: Size = 600.0
     longest_piece: Size | None = Field(default=None)
     way: Literal["joined", "divided", "both"] = "both"
+    tape: Literal["mm", "in"] = "mm"
 
     @property
     def gap(self) -> float:

@@ -83,7 +83,7 @@ def test_an_unknown_key_is_refused_with_the_nearest_known_one(
 def test_an_unknown_key_that_is_near_to_none_is_told_all_that_are_known(tmp_path: Path) -> None:
     """Nothing is guessed; what may stand there is listed."""
     found = the_problem(written(tmp_path, SMALL_JOB.replace("[workshop]", "[workshop]\nradio = 1")))
-    assert found.remedy == "Known here: allowance, keep_from, keep_length_from, kerf, longest_piece, trim, way."
+    assert found.remedy == "Known here: allowance, keep_from, keep_length_from, kerf, longest_piece, tape, trim, way."
 
 
 def test_a_sheet_can_t_take_its_outline_from_offsets_and_isn_t_told_that_it_can(tmp_path: Path) -> None:
