@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from .effort import Budget, Effort, News
     from .files import job_schema, plan_json, plan_schema, read_job, read_plan, write_folder
     from .model import (
+        Coating,
         Fault,
         Job,
         JobError,
@@ -41,8 +42,8 @@ if TYPE_CHECKING:
     from .report import report_files
 
 _MODEL = (
-    "Fault Job JobError JointCost JointRule Kerf Length Mark Neighbours NestingError NoPlanError Outline Panel Plan "
-    "Problem Sheet Strip Workshop"
+    "Coating Fault Job JobError JointCost JointRule Kerf Length Mark Neighbours NestingError NoPlanError Outline Panel "
+    "Plan Problem Sheet Strip Workshop"
 )
 
 #: Which room each name comes from. Rooms are opened when first used: ``import nesting`` itself costs nothing.
@@ -67,6 +68,7 @@ _ROOMS = {
 
 __all__ = [
     "Budget",
+    "Coating",
     "Effort",
     "Fault",
     "Finding",

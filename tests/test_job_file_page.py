@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from nesting.model import (
+    Coating,
     Fault,
     Job,
     JointCost,
@@ -37,6 +38,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "Sheets": Sheet,
     "Faults": Fault,
     "Panels": Panel,
+    "Coating": Coating,
     "Outline": Outline,
     "Marks": Mark,
     "Neighbours": Neighbours,

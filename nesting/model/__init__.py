@@ -6,7 +6,7 @@ from .job import Job
 from .joint_rule import JointCost, JointRule
 from .measures import UNITS, figures_in, millimetres
 from .outline import Mark, Outline, Point, Ring, Vertex
-from .parts import Neighbours, Panel, Strip
+from .parts import Coating, Neighbours, Panel, Strip
 from .plan import (
     Blank,
     BlankScarf,
@@ -43,6 +43,7 @@ __all__ = [
     "Blank",
     "BlankScarf",
     "Bound",
+    "Coating",
     "Fault",
     "Hand",
     "Job",

@@ -11,6 +11,20 @@ from .outline import Outline
 Stretch = tuple[Number, Number]
 
 
+#: Grams of cloth to the square metre.
+ClothWeight = Annotated[float, BeforeValidator(_plain_number), Field(ge=0, le=2000)]
+
+
+class Coating(Value):
+    """What each face of a panel is coated with: resin over a cloth of so many grams per square metre, 0 for none.
+
+    A face left out (None) stays bare. It changes no plan: amounts of resin and cloth follow from it.
+    """
+
+    good: ClothWeight | None = None
+    back: ClothWeight | None = None
+
+
 class Panel(Value):
     """A part cut from sheet material.
 
@@ -32,6 +46,8 @@ class Panel(Value):
         Stretches, in stations, where no part of a lap may lie.
     boat_stations : tuple of (own station, boat station)
         Map from own stations to the boat's, so that neighbours can be compared; linear between the rows.
+    coated : Coating or None
+        Resin and cloth on its faces; None: nothing is said of them.
     """
 
     name: Name
@@ -47,6 +63,7 @@ class Panel(Value):
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()
     boat_stations: tuple[Stretch, ...] = Field(default=(), max_length=200)
+    coated: Coating | None = None
 
 
 class Strip(Value):

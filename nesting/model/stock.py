@@ -1,13 +1,18 @@
 """What there is to cut from: sheets and lengths."""
 
 from decimal import Decimal
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field, model_validator
+from pydantic import BeforeValidator, Field, model_validator
 
-from .base import Count, Money, Name, Size, Value
+from .base import Count, Money, Name, Size, Value, _plain_number
 from .outline import MOST_POINTS, Outline, Point
 from .parts import Stretch
+
+
+#: Kilograms in a cubic metre; the heaviest woods are below 1400 (from memory).
+Density = Annotated[float, BeforeValidator(_plain_number), Field(gt=0, le=3000)]
+Spare = Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=1000)]
 
 
 class Fault(Value):
@@ -25,7 +30,9 @@ class Sheet(Value):
 
     x runs along the face grain. A whole sheet has factory edges, which are trimmed; an offcut is used up to
     its outline. ``available`` left out means as many as needed. ``thickness`` is the label by which panels ask for it;
-    ``measured``, if given, is what it truly is, from which laps are taken.
+    ``measured``, if given, is what it truly is, from which laps are taken. ``supplier``, ``density`` and ``spare`` change
+    no plan: they say where it is sold, in kilograms per cubic metre what it weighs, and how many to buy beyond what the
+    plan needs if it needs any.
     """
 
     name: Name
@@ -39,6 +46,9 @@ class Sheet(Value):
     price: Money = Decimal("0")
     available: Count | None = None
     source: Literal["buy", "rack"] = "buy"
+    supplier: Name | None = None
+    density: Density | None = None
+    spare: Spare = 0
 
     @property
     def true_thickness(self) -> float:
@@ -55,7 +65,8 @@ class Sheet(Value):
 class Length(Value):
     """A kind of timber of constant section (width, thickness) that may be used.
 
-    ``faults`` are stretches, from and to, that no piece may touch: knots, shakes, split ends.
+    ``faults`` are stretches, from and to, that no piece may touch: knots, shakes, split ends. ``supplier``, ``density``
+    and ``spare`` are what they are of a sheet.
     """
 
     name: Name
@@ -67,6 +78,9 @@ class Length(Value):
     price: Money = Decimal("0")
     available: Count | None = None
     source: Literal["buy", "rack"] = "buy"
+    supplier: Name | None = None
+    density: Density | None = None
+    spare: Spare = 0
 
     @model_validator(mode="after")
     def _faults_within(self) -> "Length":
