@@ -9,7 +9,6 @@ from .base import Count, Money, Name, Size, Value, _plain_number
 from .outline import MOST_POINTS, Outline, Point
 from .parts import Stretch
 
-
 #: Kilograms in a cubic metre; the heaviest woods are below 1400 (from memory).
 Density = Annotated[float, BeforeValidator(_plain_number), Field(gt=0, le=3000)]
 Spare = Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=1000)]
@@ -30,9 +29,8 @@ class Sheet(Value):
 
     x runs along the face grain. A whole sheet has factory edges, which are trimmed; an offcut is used up to
     its outline. ``available`` left out means as many as needed. ``thickness`` is the label by which panels ask for it;
-    ``measured``, if given, is what it truly is, from which laps are taken. ``supplier``, ``density`` and ``spare`` change
-    no plan: they say where it is sold, in kilograms per cubic metre what it weighs, and how many to buy beyond what the
-    plan needs if it needs any.
+    ``measured``, if given, is what it truly is, from which laps are taken. ``supplier``, ``density`` (kilograms per
+    cubic metre) and ``spare`` (how many to buy beyond what the plan needs, if it needs any) change no plan.
     """
 
     name: Name

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from nesting.drawing import joint_codes, piece_codes, visible_line
-from nesting.joints import bevel_angle, boat_station, glue_area
+from nesting.joints import bevel_angle, boat_station
 from nesting.model import Joint, PanelPiece, Plan, StrapPiece, StripPiece
 
+from .gluing import seam_area
 from .table import Cell, Column, Table, as_csv
 
 COLUMNS = (
@@ -70,16 +71,11 @@ def _row(plan: Plan, joint: Joint, low: PanelPiece | StripPiece, sides: tuple[Ce
         round(joint.strap, 1) if joint.strap else None,
         joint.scarf,
         round(bevel_angle(joint.slope), 3) if joint.slope else None,
-        round(_glued(joint) / 100, 1),
+        round(seam_area(joint) / 100, 1),
         *sides,
         round(visible_line(joint, low), 1) if joint.across == "thickness" else None,
         "; ".join(_distances(plan, joint)),
     )
-
-
-def _glued(joint: Joint) -> float:
-    """Return the glued area in square millimetres: of a butt that of its strap, the square ends left out."""
-    return glue_area(joint.width, joint.thickness, joint.slope) if joint.slope else joint.width * joint.strap
 
 
 def _sides(joint: Joint, codes: dict[str, str]) -> tuple[Cell, ...]:

@@ -1,15 +1,20 @@
 """What to buy."""
 
-from nesting.drawing import by
-from nesting.model import Plan, Purchase, Sheet, UsedLength, UsedSheet
+from decimal import Decimal
 
+from nesting.drawing import by
+from nesting.model import Length, Plan, Purchase, Sheet, UsedLength, UsedSheet
+
+from .stock import stock_of
 from .table import Cell, Column, Table, as_csv
 
 COLUMNS = (
     Column("stock", "Stock"),
+    Column("supplier", "Supplier"),
     Column("kind", "Kind"),
     Column("size", "Size, mm"),
     Column("count", "Count"),
+    Column("spare", "Spare"),
     Column("price", "Price each"),
     Column("cost", "Cost"),
 )
@@ -21,11 +26,22 @@ def shopping_list(plan: Plan) -> str:
 
 
 def shopping_table(plan: Plan) -> Table:
-    """Return the purchases with their total; money in the job's currency."""
-    rows = [_row(plan, purchase) for purchase in plan.purchases]
+    """Return the purchases by supplier and kind with their total; money in the job's currency, spares not counted."""
+    rows = sorted((_row(plan, purchase) for purchase in plan.purchases), key=_supplier_and_kind)
     count = sum(purchase.count for purchase in plan.purchases)
-    total: tuple[Cell, ...] = ("total", "", "", count, None, plan.totals.to_pay)
+    total: tuple[Cell, ...] = ("total", "", "", "", count, None, None, plan.totals.to_pay)
     return Table(caption=f"Shopping list, prices in {plan.job.currency}", columns=COLUMNS, rows=(*rows, total))
+
+
+def cost_of_spares(plan: Plan) -> Decimal:
+    """Return what the spares that the job asks for cost beyond what is to pay."""
+    return sum((purchase.price * spares(plan, purchase) for purchase in plan.purchases), Decimal(0))
+
+
+def spares(plan: Plan, purchase: Purchase) -> int:
+    """Return how many of a stock to buy beyond what the plan needs: as the job says, as far as there are any."""
+    stock = stock_of(plan, purchase.stock)
+    return stock.spare if stock.available is None else min(stock.spare, stock.available - purchase.count)
 
 
 def from_the_rack(plan: Plan) -> tuple[str, ...]:
@@ -42,19 +58,21 @@ def _name(used: UsedSheet | UsedLength) -> str:
 
 
 def _row(plan: Plan, purchase: Purchase) -> tuple[Cell, ...]:
-    kind, size = _kind_and_size(plan, purchase.stock)
-    return (purchase.stock, kind, size, purchase.count, purchase.price, purchase.cost)
+    stock = stock_of(plan, purchase.stock)
+    kind, size = _kind_and_size(stock)
+    spare = spares(plan, purchase) or None
+    return (stock.name, stock.supplier or "", kind, size, purchase.count, spare, purchase.price, purchase.cost)
 
 
-def _kind_and_size(plan: Plan, stock: str) -> tuple[str, str]:
+def _supplier_and_kind(row: tuple[Cell, ...]) -> tuple[str, bool]:
+    return str(row[1]), row[2] != "sheet"
+
+
+def _kind_and_size(stock: Sheet | Length) -> tuple[str, str]:
     """Return what a stock is, and its size: of a sheet its thickness last, of timber its length last."""
-    for sheet in plan.job.sheets:
-        if sheet.name == stock:
-            return "sheet", by(*_length_and_width(sheet), sheet.thickness)
-    for length in plan.job.lengths:
-        if length.name == stock:
-            return "length", by(*length.section, length.length)
-    return "", ""
+    if isinstance(stock, Sheet):
+        return "sheet", by(*_length_and_width(stock), stock.thickness)
+    return "length", by(*stock.section, stock.length)
 
 
 def _length_and_width(sheet: Sheet) -> tuple[float, float]:

@@ -3,24 +3,51 @@
 from nesting.drawing import containers, draw_blank, draw_lengths, draw_sheet
 from nesting.model import Plan, UsedLength, UsedSheet
 
+from .bevels import bevel_schedule
 from .blank_make_up import blank_make_up, blank_scarfs
+from .consumables import consumables
 from .cut_list import cut_list
+from .gluing import glue_up_sheet, register_marks
 from .joint_schedule import joint_schedule
 from .page import page
 from .shopping import shopping_list
+from .timber_tally import timber_tally
+from .weights import weights
+from .workload import workload
 
 
 def report_files(plan: Plan) -> dict[str, str]:
     """Return the text of each file by its name; the same plan gives the same texts."""
-    has_timber = any(isinstance(used, UsedLength) for used in plan.used)
     return {
         "index.html": page(plan),
         **_blanks(plan),
         **_sheets(plan),
-        **({"lengths.svg": draw_lengths(plan)} if has_timber else {}),
+        **_timber(plan),
         "shopping-list.csv": shopping_list(plan),
         "cut-list.csv": cut_list(plan),
         "joint-schedule.csv": joint_schedule(plan),
+        **_gluing(plan),
+        "consumables.csv": consumables(plan),
+        "weights.csv": weights(plan),
+        "workload.csv": workload(plan),
+    }
+
+
+def _timber(plan: Plan) -> dict[str, str]:
+    """Return the drawing and the tally of timber, if there is any."""
+    if not any(isinstance(used, UsedLength) for used in plan.used):
+        return {}
+    return {"lengths.svg": draw_lengths(plan), "timber-tally.csv": timber_tally(plan)}
+
+
+def _gluing(plan: Plan) -> dict[str, str]:
+    """Return what to bevel and how to glue, if anything is joined."""
+    if not plan.joints and not plan.blanks:
+        return {}
+    return {
+        "bevel-schedule.csv": bevel_schedule(plan),
+        "glue-up.csv": glue_up_sheet(plan),
+        "register-marks.csv": register_marks(plan),
     }
 
 

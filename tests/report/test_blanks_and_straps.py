@@ -94,6 +94,8 @@ def test_a_plan_with_blanks_has_a_drawing_for_each_and_their_lists():
     """The sheets within the blank have none of their own."""
     files = {name for name in report_files(BLANK) if name.endswith((".svg", ".csv"))}
     lists = {"shopping-list.csv", "cut-list.csv", "joint-schedule.csv", "blank-make-up.csv", "blank-scarfs.csv"}
+    lists |= {"bevel-schedule.csv", "glue-up.csv", "register-marks.csv"}
+    lists |= {"consumables.csv", "weights.csv", "workload.csv"}
     assert files == {"blank-B1.svg", *lists}
 
 

@@ -154,7 +154,7 @@ def only_the_transom() -> Plan:
 
 
 def test_all_files_are_there_and_the_same_plan_gives_the_same():
-    """One drawing for each sheet, one for timber, three lists and the page."""
+    """One drawing for each sheet, one for timber, ten lists and the page."""
     files = report_files(PLAN)
     assert set(files) == {
         "index.html",
@@ -164,6 +164,13 @@ def test_all_files_are_there_and_the_same_plan_gives_the_same():
         "shopping-list.csv",
         "cut-list.csv",
         "joint-schedule.csv",
+        "bevel-schedule.csv",
+        "glue-up.csv",
+        "register-marks.csv",
+        "timber-tally.csv",
+        "consumables.csv",
+        "weights.csv",
+        "workload.csv",
     }
     assert files == report_files(sample_plan())
     assert all(text.endswith("\n") and "\r" not in text for text in files.values())

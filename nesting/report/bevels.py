@@ -1,0 +1,176 @@
+"""Every end that is to be bevelled, and which of them can be planed together in one stepped stack."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from nesting.drawing import bevels as bevelled_faces
+from nesting.drawing import joint_ends, piece_codes
+from nesting.joints import bevel_angle
+from nesting.model import Blank, BlankScarf, Plan
+
+from .table import Cell, Column, Table, as_csv
+
+COLUMNS = (
+    Column("joint", "Joint"),
+    Column("piece", "Sheet or piece"),
+    Column("lies_on", "Cut from"),
+    Column("end", "End"),
+    Column("face_up", "Bevel on, this up"),
+    Column("thickness", "Thickness, mm"),
+    Column("lap", "Lap, mm"),
+    Column("angle", "Bevel, degrees"),
+    Column("width", "Width, mm"),
+    Column("stack", "Stack"),
+)
+
+STACK_COLUMNS = (
+    Column("stack", "Stack"),
+    Column("ends", "Ends"),
+    Column("thickness", "Thickness, mm"),
+    Column("slope", "Slope, to 1"),
+    Column("step", "Step, mm"),
+    Column("angle", "Bevel, degrees"),
+    Column("width", "Bevel in all, mm"),
+)
+
+
+Sort = tuple[str, float, float, bool]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bevel:
+    """One end to bevel: of a sheet that goes into a blank, or of a piece of a divided part.
+
+    ``on`` is the face or edge that the bevel is planed on; it is uppermost then, so that the slope is seen.
+    """
+
+    joint: str
+    piece: str
+    lies_on: str
+    end: str
+    on: str
+    thickness: float
+    lap: float
+    slope: float
+    width: float
+    material: str
+
+    @property
+    def sort(self) -> Sort:
+        """What ends share that can be planed in one stack: material, thickness, slope, and whether a face is up."""
+        return self.material, round(self.thickness, 3), self.slope, self.on in ("back", "good face")
+
+
+def bevel_schedule(plan: Plan) -> str:
+    """Return every end that is bevelled as CSV."""
+    return as_csv(bevel_table(plan))
+
+
+def bevel_table(plan: Plan) -> Table:
+    """Return every end that is bevelled, those of one stack together."""
+    bevels = all_bevels(plan)
+    stacks = _stacks(bevels)
+    rows = tuple(_row(bevel, stacks[bevel.sort]) for bevel in sorted(bevels, key=lambda bevel: stacks[bevel.sort]))
+    return Table(caption="Bevel schedule", columns=COLUMNS, rows=rows)
+
+
+def stack_table(plan: Plan) -> Table:
+    """Return the stacks in which ends may be planed together.
+
+    Each end lies one lap behind the one below it, so that the slopes make one plane: the step is the lap (a builder's
+    notes of 2007 step 4 mm plywood at 8:1 by 32 mm).
+    """
+    bevels = all_bevels(plan)
+    rows = tuple(
+        _stack_row(number, [bevel for bevel in bevels if bevel.sort == sort])
+        for sort, number in _stacks(bevels).items()
+    )
+    return Table(caption="Ends that can be planed in one stack", columns=STACK_COLUMNS, rows=rows)
+
+
+def all_bevels(plan: Plan) -> tuple[Bevel, ...]:
+    """Return the bevels of the sheets of blanks, then those of pieces."""
+    return (*_of_blanks(plan), *_of_pieces(plan))
+
+
+def _stacks(bevels: Sequence[Bevel]) -> dict[Sort, int]:
+    """Return the number of the stack of each sort of end, in the order in which they come."""
+    return {sort: number for number, sort in enumerate(dict.fromkeys(bevel.sort for bevel in bevels), 1)}
+
+
+def _row(bevel: Bevel, stack: int) -> tuple[Cell, ...]:
+    return (
+        bevel.joint,
+        bevel.piece,
+        bevel.lies_on,
+        bevel.end,
+        bevel.on,
+        round(bevel.thickness, 2),
+        round(bevel.lap, 1),
+        round(bevel_angle(bevel.slope), 3),
+        round(bevel.width, 1),
+        stack,
+    )
+
+
+def _stack_row(number: int, bevels: Sequence[Bevel]) -> tuple[Cell, ...]:
+    first = bevels[0]
+    return (
+        number,
+        len(bevels),
+        round(first.thickness, 2),
+        first.slope,
+        round(first.lap, 1),
+        round(bevel_angle(first.slope), 3),
+        round(sum(bevel.width for bevel in bevels), 1),
+    )
+
+
+def _of_blanks(plan: Plan) -> Iterator[Bevel]:
+    stocks = {used.id: used.stock for used in plan.used}
+    materials = {sheet.name: sheet.material for sheet in plan.job.sheets}
+    for blank in plan.blanks:
+        for member, end, face, scarf in _bevelled_ends(blank):
+            yield Bevel(
+                joint=scarf.id,
+                piece=member,
+                lies_on=stocks[member],
+                end=end,
+                on=face,
+                thickness=scarf.thickness,
+                lap=scarf.lap,
+                slope=scarf.slope,
+                width=scarf.width,
+                material=materials[stocks[member]],
+            )
+
+
+def _bevelled_ends(blank: Blank) -> Iterator[tuple[str, str, str, BlankScarf]]:
+    """Yield sheet, end, face and scarf of every end within a blank, from its left."""
+    for number, member in enumerate(blank.members):
+        left, right = bevelled_faces(blank, number)
+        if left:
+            yield member.used, "left", left, blank.scarfs[number - 1]
+        if right:
+            yield member.used, "right", right, blank.scarfs[number]
+
+
+def _of_pieces(plan: Plan) -> Iterator[Bevel]:
+    codes, ends = piece_codes(plan), joint_ends(plan)
+    materials = {panel.name: panel.material for panel in plan.job.panels}
+    materials |= {strip.name: strip.material for strip in plan.job.strips}
+    for piece in plan.pieces:
+        for end in ends[piece.id]:
+            if end.joint.slope is not None:
+                yield Bevel(
+                    joint=end.code,
+                    piece=codes[piece.id],
+                    lies_on=piece.on,
+                    end="high stations" if end.high_end else "low stations",
+                    on=end.bevel_face,
+                    thickness=end.joint.thickness,
+                    lap=end.joint.lap,
+                    slope=end.joint.slope,
+                    width=end.joint.width,
+                    material=materials[piece.part],
+                )

@@ -1,0 +1,212 @@
+"""The glue-up sheet: what is glued to what, in which order, by which marks, and how to check it."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from nesting.drawing import extents, joint_codes, millimetres, piece_codes
+from nesting.joints import glue_area
+from nesting.model import Blank, Joint, PanelPiece, Plan, StrapPiece, StripPiece
+from nesting.outlines import polygon
+
+from .glue import glue_grams
+from .table import Column, Table, as_csv
+
+COLUMNS = (
+    Column("glue_up", "Glue-up"),
+    Column("what", "What"),
+    Column("copy", "Copy"),
+    Column("hand", "Hand"),
+    Column("order", "In this order"),
+    Column("length", "Finished length, mm"),
+    Column("diagonal", "One check, mm"),
+    Column("other_diagonal", "Other check, mm"),
+    Column("glue", "Glue, g"),
+)
+
+MARK_COLUMNS = (
+    Column("joint", "Joint"),
+    Column("glue_up", "Glue-up"),
+    Column("low_side", "One side"),
+    Column("high_side", "Other side"),
+    Column("from_end", "Mark each from its end, mm"),
+    Column("apart", "Marks apart when glued, mm"),
+)
+
+#: A register mark lies at least so far behind the bevel, where squeezed-out glue does not hide it (common practice).
+CLEAR_OF_GLUE = 50.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class GlueUp:
+    """What is glued into one: a blank, or one copy of a part in several pieces; areas in square millimetres."""
+
+    number: str = ""
+    what: str
+    copy_number: int | None = None
+    hand: str = ""
+    order: tuple[str, ...]
+    length: float
+    diagonals: tuple[str, str]
+    seams: tuple["Seam", ...]
+
+    @property
+    def glue(self) -> float:
+        """Grams of mixed glue, without waste."""
+        return sum(glue_grams(seam.area) for seam in self.seams)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Seam:
+    """One joint of a glue-up, between two sheets or pieces."""
+
+    code: str
+    low_side: str
+    high_side: str
+    lap: float
+    area: float
+
+    @property
+    def mark(self) -> float:
+        """How far from its end each side is marked: clear of bevel and glue, and a round figure."""
+        return math.ceil((self.lap + CLEAR_OF_GLUE) / 10) * 10
+
+    @property
+    def apart(self) -> float:
+        """How far apart both marks are when the ends overlap by just the lap."""
+        return 2 * self.mark - self.lap
+
+
+def glue_up_sheet(plan: Plan) -> str:
+    """Return all glue-ups as CSV."""
+    return as_csv(glue_up_table(plan))
+
+
+def register_marks(plan: Plan) -> str:
+    """Return the register marks of all joints that are glued, as CSV."""
+    return as_csv(mark_table(plan))
+
+
+def glue_up_table(plan: Plan) -> Table:
+    """Return what is glued, blanks first, with finished length and two straight measures to check it by."""
+    rows = tuple(
+        (
+            glue_up.number,
+            glue_up.what,
+            glue_up.copy_number,
+            glue_up.hand,
+            " + ".join(glue_up.order),
+            round(glue_up.length, 1),
+            *glue_up.diagonals,
+            round(glue_up.glue, 1),
+        )
+        for glue_up in glue_ups(plan)
+    )
+    return Table(caption="Glue-up sheet", columns=COLUMNS, rows=rows)
+
+
+def mark_table(plan: Plan) -> Table:
+    """Return where to draw register marks, measured from the end of either side on the good face."""
+    rows = tuple(
+        (seam.code, glue_up.number, seam.low_side, seam.high_side, seam.mark, round(seam.apart, 1))
+        for glue_up in glue_ups(plan)
+        for seam in glue_up.seams
+    )
+    return Table(caption="Register marks", columns=MARK_COLUMNS, rows=rows)
+
+
+def glue_ups(plan: Plan) -> tuple[GlueUp, ...]:
+    """Return what is to be glued: blanks, then parts copy by copy."""
+    found = [_of_blank(blank) for blank in plan.blanks] + list(_of_parts(plan))
+    return tuple(replace(glue_up, number=f"G{number}") for number, glue_up in enumerate(found, 1))
+
+
+def seam_area(joint: Joint) -> float:
+    """Return the glued area of a joint in square millimetres: of a butt that of its strap, the square ends left out."""
+    return glue_area(joint.width, joint.thickness, joint.slope) if joint.slope else joint.width * joint.strap
+
+
+def _of_blank(blank: Blank) -> GlueUp:
+    length, width = extents(blank.outline, blank).size
+    diagonal = f"both diagonals {millimetres(math.hypot(length, width))}"
+    sides = [member.used for member in blank.members]
+    seams = tuple(
+        Seam(
+            code=scarf.id,
+            low_side=left,
+            high_side=right,
+            lap=scarf.lap,
+            area=glue_area(scarf.width, scarf.thickness, scarf.slope),
+        )
+        for scarf, left, right in zip(blank.scarfs, sides, sides[1:], strict=False)
+    )
+    return GlueUp(
+        what=f"blank {blank.id}",
+        order=tuple(sides),
+        length=length,
+        diagonals=(diagonal, ""),
+        seams=seams,
+    )
+
+
+def _of_parts(plan: Plan) -> Iterator[GlueUp]:
+    """Yield the parts that are glued from several pieces, in the order of the plan's joints."""
+    codes, names = piece_codes(plan), joint_codes(plan)
+    copies: dict[tuple[str, int], list[Joint]] = {}
+    for joint in plan.joints:
+        if not joint.scarf:
+            copies.setdefault((joint.part, joint.copy_number), []).append(joint)
+    pieces = {piece.id: piece for piece in plan.pieces if not isinstance(piece, StrapPiece)}
+    for (part, copy_number), joints in copies.items():
+        ordered = sorted(joints, key=lambda joint: joint.station)
+        chain = [ordered[0].pieces[0], *(joint.pieces[-1] for joint in ordered)]
+        length, diagonals = _checks(plan, pieces[chain[0]])
+        yield GlueUp(
+            what=part,
+            copy_number=copy_number,
+            hand=_hand(pieces[chain[0]]),
+            order=tuple(codes[piece] for piece in chain),
+            length=length,
+            diagonals=diagonals,
+            seams=tuple(_seam(joint, codes, names) for joint in ordered),
+        )
+
+
+def _seam(joint: Joint, codes: dict[str, str], names: dict[str, str]) -> Seam:
+    return Seam(
+        code=names[joint.id],
+        low_side=codes[joint.pieces[0]],
+        high_side=codes[joint.pieces[-1]],
+        lap=joint.lap,
+        area=seam_area(joint),
+    )
+
+
+def _hand(piece: PanelPiece | StripPiece) -> str:
+    return piece.hand if isinstance(piece, PanelPiece) else ""
+
+
+def _checks(plan: Plan, piece: PanelPiece | StripPiece) -> tuple[float, tuple[str, str]]:
+    """Return the finished length of a part, and its two long diagonals in words; a strip has none."""
+    if isinstance(piece, StripPiece):
+        return plan.job.strip(piece.part).length, ("", "")
+    points = list(polygon(plan.job.panel(piece.part).outline).exterior.coords)
+    xs = [x for x, _ in points]
+    return max(xs) - min(xs), (_diagonal(points, 1.0), _diagonal(points, -1.0))
+
+
+def _diagonal(points: list[tuple[float, float]], rise: float) -> str:
+    """Return the measure between the two corners that lie farthest out along a diagonal of the panel, in words.
+
+    ``rise`` is 1 for the diagonal from low station and low offset to the far corner, and -1 for the other.
+    """
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    across = rise * (max(xs) - min(xs)) / (max(ys) - min(ys))
+    reach = sorted(points, key=lambda point: point[0] + across * point[1])
+    (x0, y0), (x1, y1) = reach[0], reach[-1]
+    length = millimetres(math.hypot(x1 - x0, y1 - y0))
+    return f"({_at(x0, y0)}) to ({_at(x1, y1)}): {length}"
+
+
+def _at(x: float, y: float) -> str:
+    return f"{millimetres(x)}, {millimetres(y)}"
