@@ -4,11 +4,13 @@ from .bevels import bevel_schedule
 from .blank_make_up import blank_make_up, blank_scarfs
 from .consumables import consumables
 from .cut_list import cut_list
+from .cut_order import cut_order_table
 from .gluing import glue_up_sheet, register_marks
 from .joint_schedule import joint_schedule
 from .marking import marking_out, marking_table, panel_marking_table, panel_offsets, setting_out
 from .page import page
 from .shopping import shopping_list
+from .stacks import stacked_in_words, stacks
 from .timber_tally import timber_tally
 from .ways import chosen_way
 from .weights import weights
@@ -22,6 +24,7 @@ __all__ = [
     "chosen_way",
     "consumables",
     "cut_list",
+    "cut_order_table",
     "glue_up_sheet",
     "joint_schedule",
     "marking_out",
@@ -33,6 +36,8 @@ __all__ = [
     "report_files",
     "setting_out",
     "shopping_list",
+    "stacked_in_words",
+    "stacks",
     "timber_tally",
     "weights",
     "workload",
