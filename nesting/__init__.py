@@ -10,8 +10,9 @@
 (1, '84.00', ())
 """
 
-from importlib import import_module
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
+
+from .doors import opened_when_used
 
 if TYPE_CHECKING:
     from .auditing import Finding, audit
@@ -103,11 +104,5 @@ __all__ = [
     "write_folder",
 ]
 
-
-def __getattr__(name: str) -> Any:
-    """Open the room of a name when it is first used."""
-    if name not in _ROOMS:
-        raise AttributeError(f"module 'nesting' has no attribute {name!r}")
-    value = getattr(import_module(f"nesting.{_ROOMS[name]}"), name)
-    globals()[name] = value
-    return value
+if not TYPE_CHECKING:  # a checker that saw it would take any name to be there
+    __getattr__ = opened_when_used(__name__, _ROOMS)

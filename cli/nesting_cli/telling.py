@@ -6,8 +6,7 @@ from collections.abc import Collection
 from pathlib import Path
 from typing import Any, Protocol
 
-from nesting.model import Plan
-from nesting.report import chosen_way
+from nesting.model import Plan, Way
 
 
 class Teller(Protocol):
@@ -57,7 +56,7 @@ def _strap_rows(plan: Plan) -> list[tuple[str, str]]:
 
 def _tell_ways(plan: Plan) -> None:
     """Print what each way of joining panels that was tried comes to."""
-    chosen = chosen_way(plan)
+    chosen = _chosen(plan)
     for way in plan.ways:
         if way.objective is None:
             print(f"{way.way:<26}no plan: {way.told}")
@@ -98,7 +97,7 @@ def _outcome(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) ->
 
 
 def _ways(plan: Plan) -> list[dict[str, Any]]:
-    chosen = chosen_way(plan)
+    chosen = _chosen(plan)
     return [
         {
             "way": way.way,
@@ -108,3 +107,9 @@ def _ways(plan: Plan) -> list[dict[str, Any]]:
         }
         for way in plan.ways
     ]
+
+
+def _chosen(plan: Plan) -> Way | None:
+    from nesting.report import chosen_way  # only now: the first plan shows the sooner
+
+    return chosen_way(plan)

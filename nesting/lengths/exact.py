@@ -4,9 +4,9 @@ from nesting.effort import Effort
 
 from .cutting import Cutting
 from .layout import Layout
-from .net_length import Proven
 from .outcome import Outcome
 from .plain import plain
+from .proven import Proven
 from .spliced import spliced
 from .task import task_of
 

@@ -1,25 +1,15 @@
 """A first proven bound: what stock must be taken so that its length alone covers all strips and laps."""
 
-from dataclasses import dataclass
-
 from ortools.sat.python import cp_model
 
 from nesting.effort import Effort
 from nesting.solving import Status, minimize
 
 from .cutting import Cutting
+from .proven import Proven
 
 #: Solver effort for this small model; common cases need a hundredth of it.
 EFFORT = 0.3
-
-
-@dataclass(frozen=True)
-class Proven:
-    """What is proven about a cutting: no plan is below ``cents``, or (``impossible``) there is no plan at all."""
-
-    cents: int
-    reason: str
-    impossible: bool = False
 
 
 def net_length_bound(cutting: Cutting, effort: Effort) -> Proven:

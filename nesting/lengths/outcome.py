@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from .layout import Layout
-from .net_length import Proven
+from .proven import Proven
 
 
 @dataclass(frozen=True)

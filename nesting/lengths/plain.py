@@ -11,9 +11,9 @@ from .generating import EXACT_SEARCH, generated, money_step, rounded_up
 from .groups import Group
 from .layout import Layout
 from .master import Master
-from .net_length import Proven
 from .outcome import Outcome
 from .pricing import Pricing, unions
+from .proven import Proven
 from .subset_sums import subset_sums
 from .task import Task
 

@@ -7,8 +7,9 @@ from .cutting import Cutting, hanging_together, measured
 from .exact import exact
 from .greedy import greedy
 from .layout import Layout, keeps_shifts
-from .net_length import Proven, net_length_bound
+from .net_length import net_length_bound
 from .outcome import Outcome
+from .proven import Proven
 from .refusing import refuse_impossible, refuse_without_plan
 from .shifting import set_apart, with_shifts
 from .task import task_of

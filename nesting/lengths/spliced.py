@@ -19,9 +19,9 @@ from .groups import Group
 from .larger_groups import least_of_larger, most_openings
 from .layout import Cut, Layout, keeps_shifts
 from .master import Master
-from .net_length import Proven
 from .outcome import Outcome
 from .pricing import Pricing, Unions, unions
+from .proven import Proven
 from .realising import realised, realised_together
 from .safe_bound import Proof
 from .shifting import with_shifts

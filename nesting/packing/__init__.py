@@ -1,18 +1,54 @@
 """The packing engine: outlines in, placements out. It knows nothing of plywood."""
 
-from .attitude import Attitude
-from .container import Container
-from .filling import Filling, fill
-from .first_fit import Item, Placement, Placer, Preference
-from .impossible import Wanted, is_impossible
-from .readiness import compiled, wait_until_compiled
-from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
-from .several import Laid, SeveralLayouts, pack_several
-from .strip import StripLayout, pack_strip
-from .together import Places, pack_together
-from .verifying import is_feasible
-from .warming import warm_up
-from .workshop import Gaps, Workshop
+from typing import TYPE_CHECKING
+
+from nesting.doors import opened_when_used
+
+if TYPE_CHECKING:
+    from .attitude import Attitude
+    from .container import Container
+    from .filling import Filling, fill
+    from .first_fit import Item, Placement, Placer, Preference
+    from .impossible import Wanted, is_impossible
+    from .readiness import compiled, wait_until_compiled
+    from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
+    from .several import Laid, SeveralLayouts, pack_several
+    from .strip import StripLayout, pack_strip
+    from .together import Places, pack_together
+    from .verifying import is_feasible
+    from .warming import warm_up
+    from .workshop import Gaps, Workshop
+
+#: In which module each name is. A first plan takes a few of them, and need not wait for the kernels.
+_MODULES = {
+    "Attitude": "attitude",
+    "Container": "container",
+    "Filling": "filling",
+    "fill": "filling",
+    "Item": "first_fit",
+    "Placement": "first_fit",
+    "Placer": "first_fit",
+    "Preference": "first_fit",
+    "Wanted": "impossible",
+    "is_impossible": "impossible",
+    "compiled": "readiness",
+    "wait_until_compiled": "readiness",
+    "PlacedRectangle": "rectangles",
+    "Rectangle": "rectangles",
+    "RectanglePacking": "rectangles",
+    "pack_rectangles": "rectangles",
+    "Laid": "several",
+    "SeveralLayouts": "several",
+    "pack_several": "several",
+    "StripLayout": "strip",
+    "pack_strip": "strip",
+    "Places": "together",
+    "pack_together": "together",
+    "is_feasible": "verifying",
+    "warm_up": "warming",
+    "Gaps": "workshop",
+    "Workshop": "workshop",
+}
 
 __all__ = [
     "Attitude",
@@ -43,3 +79,6 @@ __all__ = [
     "wait_until_compiled",
     "warm_up",
 ]
+
+if not TYPE_CHECKING:  # a checker that saw it would take any name to be there
+    __getattr__ = opened_when_used(__name__, _MODULES)

@@ -2,13 +2,14 @@
 
 from nesting.bounds import shortages
 from nesting.effort import Budget, Effort
-from nesting.lengths import plan_lengths
+from nesting.lengths import quick_lengths
 from nesting.model import Job, JobError, NoPlanError, Problem
 from nesting.sheets import panel_problems, sheet_plans
 
 from .planning import USUAL_WORK
 from .resolving import resolved
 from .set_aside import everything, looked_through
+from .timber import best_timber
 
 
 def check(job: Job) -> tuple[Problem, ...]:
@@ -44,7 +45,9 @@ def _panel_problems(job: Job) -> tuple[Problem, ...]:
 
 def _strip_problems(job: Job) -> tuple[Problem, ...]:
     try:
-        plan_lengths(job, Effort(Budget(work=USUAL_WORK)))
+        effort = Effort(Budget(work=USUAL_WORK))
+        if quick_lengths(job, effort) is None:
+            best_timber(job, effort)
     except NoPlanError as error:
         return error.problems
     return ()

@@ -1,19 +1,23 @@
 """The road from a job to a plan."""
 
 from decimal import Decimal
+from itertools import chain
 
 from nesting.auditing import audit
-from nesting.bounds import sheets_bound, shortages
+from nesting.bounds import shortages
 from nesting.effort import Budget, Effort, News, Progress, silence
-from nesting.lengths import plan_lengths
-from nesting.model import AuditError, Bound, Job, NoPlanError, Plan, Share, Way
+from nesting.model import AuditError, Bound, Job, NoPlanError, Plan
 from nesting.sheets import panel_problems, sheet_plans
 
-from .adding_up import money_of, purchases, totals
-from .resolving import job_sha256, resolved
+from .assembling import assembled
+from .resolving import resolved
+from .timber import quick_timber, timber_in_earnest
 
 #: Work units spent where nobody says: about twenty seconds for one boat.
 USUAL_WORK = 20_000
+
+#: What is known of a plan that is shown before anything is proven.
+NOTHING_PROVEN = Bound(amount=Decimal(0), reason="nothing is proven yet")
 
 
 def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Progress = silence) -> Plan:
@@ -41,28 +45,37 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     effort = effort or Effort(Budget(work=USUAL_WORK))
     job = resolved(job)
     progress(News(stage="timber"))
-    timber, timber_bound = _timber(job, effort)
+    quick = quick_timber(job, effort)
     if short := shortages(job):
         raise NoPlanError([*panel_problems(job), *short])
-    bound = _sum(sheets_bound(job), timber_bound)
-    progress(News(stage="sheets", bound=bound.amount, spent=effort.spent))
-    best: Plan | None = None
-    for sheets in sheet_plans(job, seed=seed, effort=effort):
-        before, best = best, _audited(_assembled(job, sheets, timber, bound, seed, effort), job)
-        if before is None or best.totals != before.totals:
+    progress(News(stage="sheets", spent=effort.spent))
+    shares = sheet_plans(job, seed=seed, effort=effort)
+    first = next(shares)
+    # Shown as soon as there is anything to cut from: what opens solvers and compiled loops comes after it.
+    best = _audited(assembled(job, first, quick.share, NOTHING_PROVEN, seed, effort), job)
+    progress(News(stage="bound", objective=best.totals.objective, spent=effort.spent))
+    timber, timber_bound = timber_in_earnest(quick, job, effort)
+    bound = _sum(_sheets_bound(job), timber_bound)
+    for sheets in chain([first], shares):
+        before, best = best, _audited(assembled(job, sheets, timber, bound, seed, effort), job)
+        if sheets is first or _rank(best) != _rank(before):
             progress(News(stage="sheets", objective=best.totals.objective, bound=bound.amount, spent=effort.spent))
         if best.totals.proven and _compared(best):
             break
-    assert best is not None, "the search for sheets yields at least one plan or raises"
     return best.model_copy(update={"work": effort.spent})
 
 
-def _timber(job: Job, effort: Effort) -> tuple[Share, Bound]:
-    """Plan the timber; if that fails tell what is wrong with the panels too, all at once."""
-    try:
-        return plan_lengths(job, effort)
-    except NoPlanError as error:
-        raise NoPlanError([*panel_problems(job), *error.problems]) from None
+def _rank(plan: Plan) -> tuple[Decimal, int, int, int]:
+    """Return what is told of a plan: another that differs only in what it knows of other ways is no news."""
+    totals = plan.totals
+    return totals.objective, totals.joints, totals.scarfs_of_blanks, totals.sheets
+
+
+def _sheets_bound(job: Job) -> Bound:
+    """Return what no sheets and joints together can cost less than."""
+    from nesting.bounds import sheets_bound  # only now: it opens solvers
+
+    return sheets_bound(job)
 
 
 def _compared(plan: Plan) -> bool:
@@ -75,36 +88,6 @@ def _sum(sheets: Bound, timber: Bound) -> Bound:
     told = [("sheets", sheets), ("timber", timber)]
     reason = "; ".join(f"{kind}: {bound.reason}" for kind, bound in told if bound.amount)
     return Bound(amount=sheets.amount + timber.amount, reason=reason or "nothing costs anything")
-
-
-def _assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, effort: Effort) -> Plan:
-    share = Share(
-        used=sheets.used + timber.used,
-        blanks=sheets.blanks,
-        pieces=sheets.pieces + timber.pieces,
-        joints=sheets.joints + timber.joints,
-        offcuts=sheets.offcuts + timber.offcuts,
-    )
-    timber_objective = money_of(job, timber).objective
-    return Plan(
-        seed=seed,
-        work=effort.spent,
-        job=job,
-        job_sha256=job_sha256(job),
-        totals=totals(job, share, bound),
-        purchases=purchases(job, share),
-        used=share.used,
-        blanks=share.blanks,
-        pieces=share.pieces,
-        joints=share.joints,
-        offcuts=share.offcuts,
-        ways=tuple(_with_timber(way, timber_objective) for way in sheets.ways),
-    )
-
-
-def _with_timber(way: Way, timber: Decimal) -> Way:
-    """Return what a way comes to for the whole job: its timber is the same in each."""
-    return way if way.objective is None else way.model_copy(update={"objective": way.objective + timber})
 
 
 def _audited(plan: Plan, job: Job) -> Plan:

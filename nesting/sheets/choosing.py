@@ -1,24 +1,27 @@
-"""Chooses one variant of each panel: neighbours keep their joints apart, and pieces suit the sheets there are."""
+"""Chooses one variant of each panel by a solver: neighbours' joints keep apart, pieces suit the sheets there are."""
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from itertools import product
 from random import Random
 
 from ortools.sat.python import cp_model
 
-from nesting.model import Job
+from nesting.effort import Effort
 from nesting.solving import minimize
 
 from .limits import most_of, respect_stock
 from .one_of_each import one_of_each, variants_taken
 from .parts import Part
 from .stock import Stock
+from .tasks import Task
 from .variants import Variant
 
 #: Deterministic solver time for a choice with a rough count of sheets, and for one by joints alone.
 EFFORT, EFFORT_WITHOUT_SHEETS = 0.15, 2.0
+
+#: Work units that one solver call counts for.
+SOLVER_WORK = 50
 
 #: Share of a sheet that is reckoned to be filled, in hundredths, when sheets are counted before they are laid out.
 FILLED = 72
@@ -33,9 +36,10 @@ DISTURBANCE = 500
 UNIT = 1000
 
 
-def clashes(job: Job, variants: Sequence[Sequence[Variant]]) -> dict[tuple[Variant, Variant], None]:
-    """Return the pairs of variants of neighbours whose joints come closer than their shift, as an ordered set."""
-    return dict.fromkeys(_clashes(job, variants))
+def chosen(task: Task, chance: Random | None, effort: Effort) -> tuple[Variant, ...] | None:
+    """Return one variant of each panel of a task as ``choose`` does, and count the work."""
+    effort.spend(SOLVER_WORK)
+    return choose(task.parts, task.variants, task.clashing, task.stocks, chance)
 
 
 def choose(
@@ -169,12 +173,3 @@ def altered(
 def _cost(part: Part, variant: Variant, chance: Random | None) -> int:
     joints = part.panel.quantity * variant.joint_cost
     return joints if chance is None else joints + chance.randrange(1 + part.panel.quantity * 1000)
-
-
-def _clashes(job: Job, variants: Sequence[Sequence[Variant]]) -> Iterator[tuple[Variant, Variant]]:
-    place = {panel.name: index for index, panel in enumerate(job.panels)}
-    for pair in (pair for pair in job.neighbours if place.keys() >= set(pair.between)):
-        one, other = (variants[place[name]] for name in pair.between)
-        for a, b in product(one, other):
-            if any(abs(s - t) < pair.shift - 1e-9 for s in a.boat_stations for t in b.boat_stations):
-                yield a, b

@@ -13,10 +13,10 @@ from nesting.packing import Gaps, Workshop
 from .choosing import aim_below
 from .layouts import Layout, Pool
 from .limits import there_is
-from .master import Selection, selection, wanted
 from .pieces import PieceKind
 from .pricing import filled_for_worth, worths
 from .realising import realised
+from .selecting import Selection, selection, wanted
 from .stock import Stock
 from .tasks import Task
 

@@ -1,10 +1,12 @@
 """How many sheets there are, whether they are used by themselves or within blanks."""
 
 from collections.abc import Sequence
-
-from ortools.sat.python import cp_model
+from typing import TYPE_CHECKING
 
 from .stock import Stock
+
+if TYPE_CHECKING:  # a first plan counts sheets without a solver
+    from ortools.sat.python import cp_model
 
 
 def there_is(stocks: Sequence[Stock]) -> dict[int, int | None]:
@@ -22,7 +24,7 @@ def most_of(stock: Stock) -> int | None:
     return min(limits, default=None)
 
 
-def respect_stock(model: cp_model.CpModel, stocks: Sequence[Stock], counts: Sequence[cp_model.IntVar]) -> None:
+def respect_stock(model: "cp_model.CpModel", stocks: Sequence[Stock], counts: Sequence["cp_model.IntVar"]) -> None:
     """Take no more of a kind of sheet, by itself or within blanks, than there is."""
     for index, available in there_is(stocks).items():
         if available is not None:

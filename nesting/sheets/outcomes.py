@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from nesting.model import NoPlanError, Way
 
-from .master import Selection
+from .selecting import Selection
 from .tasks import Task
 
 #: Of so many passes one goes to a way that is behind, and the others to the one that leads.

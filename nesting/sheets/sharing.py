@@ -14,9 +14,9 @@ from nesting.packing import Container, Placement
 from .blank_sharing import blank_of, joints_across
 from .layouts import Layout
 from .leftover import offcuts
-from .master import Selection
 from .parts import Part
 from .pieces import PieceKind
+from .selecting import Selection
 from .stock import LAP, Stock, sheet_rings
 from .variants import Variant
 

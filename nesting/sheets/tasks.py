@@ -8,7 +8,7 @@ from nesting.model import Job, NoPlanError, Problem
 
 from . import refusing
 from .blanks import blanks_of, with_blanks
-from .choosing import clashes
+from .clashing import clashes
 from .joined import joined_variants
 from .parts import Part, part_of
 from .stock import Stock, serving, stock_of

@@ -107,7 +107,8 @@ def test_progress_comes_in_plain_lines_where_there_is_no_terminal(tmp_path: Path
     *progress, last = done.stderr.splitlines()
     assert [line.split(" s, ", 1)[1] for line in progress] == [
         "timber",
-        "sheets, none below 64.10",
+        "sheets",
+        "bound, best plan 64.10",
         "sheets, best plan 64.10, none below 64.10",
     ]
     assert last == f"{len(names(tmp_path / 'plan'))} files in {tmp_path / 'plan'}"

@@ -9,6 +9,7 @@ import pytest
 from nesting.auditing import audit
 from nesting.effort import Budget, Effort, News
 from nesting.files import plan_json
+from nesting.lengths import quick_lengths
 from nesting.model import Job, JobError, NoPlanError, Plan
 from nesting.planner import plan, resolved
 from tests.jobs import PLY, job, panel
@@ -41,24 +42,23 @@ def heard(asked: Job, effort: Effort) -> tuple[Plan, list[News]]:
 
 
 def test_progress_hears_of_the_bound_and_of_each_better_plan() -> None:
-    """Timber first, then the bound, then plans that get strictly better; the last heard is the one returned."""
+    """A first plan without the bound, then with it plans that get strictly better; the last heard is returned."""
     made, told = heard(FIDDLY, Effort(Budget(work=1500)))
-    assert told[0] == News(stage="timber")
-    assert told[1].objective is None
-    assert {news.bound for news in told[1:]} == {made.totals.bound}
-    objectives = [news.objective for news in told if news.objective is not None]
-    assert len(objectives) == len(told) - 2 >= 2
+    assert [(news.stage, news.objective) for news in told[:2]] == [("timber", None), ("sheets", None)]
+    assert [news.bound for news in told[2:]] == [None] + [made.totals.bound] * (len(told) - 3)
+    objectives = [news.objective for news in told[2:] if news.objective is not None]
+    assert len(objectives) == len(told) - 2 >= 3
     assert objectives == sorted(objectives, reverse=True)
     assert objectives[-1] == made.totals.objective
     assert [news.spent for news in told] == sorted(news.spent for news in told)
 
 
 def test_no_news_comes_twice() -> None:
-    """Each plan that is told beats the last by objective, or else by joints or sheets."""
+    """Each plan that is told with the bound beats the last by objective, or else by joints or sheets."""
     better: list[Plan] = []
 
     def keep(news: News) -> None:
-        if news.objective is not None:
+        if news.bound is not None:
             better.append(planned(FIDDLY, work=news.spent))
 
     plan(FIDDLY, effort=Effort(Budget(work=1500)), progress=keep)
@@ -135,6 +135,45 @@ def test_a_job_of_strips_alone_needs_no_sheets() -> None:
     assert made.totals.waste_percent == 0
     assert "timber" in made.totals.bound_reason
     assert "sheets" not in made.totals.bound_reason
+
+
+def test_a_job_of_strips_alone_shows_a_plan_before_anything_is_proven() -> None:
+    """Six pieces of 1000 from 3600: three of a length, so two lengths; the bound comes with the second news of it."""
+    asked = Job.model_validate(
+        {"lengths": LENGTHS, "strips": [{**SPRUCE, "name": "beam", "length": 1000, "quantity": 6}]}
+    )
+    made, told = heard(asked, Effort(Budget(work=0)))
+    both = 2 * Decimal("9.80")
+    assert [(news.objective, news.bound) for news in told if news.objective] == [(both, None), (both, both)]
+    assert made.totals.proven
+
+
+def test_a_search_that_is_stopped_at_its_first_plan_still_tells_what_is_proven() -> None:
+    """The one who stops it learns how far from the least it may be."""
+    effort = Effort(Budget())
+
+    def stop_at_first(news: News) -> None:
+        if news.objective is not None:
+            effort.stop()
+
+    made = plan(FIDDLY, effort=effort, progress=stop_at_first)
+    assert made.totals.bound == planned(FIDDLY).totals.bound
+
+
+def test_timber_that_no_quick_plan_cuts_is_planned_in_earnest_before_anything_is_shown() -> None:
+    """Two strips with their joints 1200 apart: quick plans go as far as a length reaches, which is too near."""
+    asked = job(
+        panel("seat", 900, 300),
+        lengths=LENGTHS,
+        strips=[GUNWALE],
+        neighbours=[{"between": ["gunwale", "gunwale"], "shift": 1200}],
+    )
+    made, told = heard(asked, Effort(Budget(work=0)))
+    assert quick_lengths(resolved(asked), Effort(Budget())) is None
+    assert made.totals.lengths == 3
+    first, second = [joint.station for joint in made.joints]
+    assert abs(first - second) >= 1200
+    assert len({news.objective for news in told if news.objective is not None}) == 1
 
 
 def test_a_job_of_panels_alone_needs_no_timber() -> None:

@@ -12,7 +12,8 @@ from nesting.packing import Placer
 from nesting.sheets.choosing import altered, choose
 from nesting.sheets.filling import fill_sheets, plain_manner
 from nesting.sheets.layouts import Pool
-from nesting.sheets.master import Selection, best_selection, selection, wanted
+from nesting.sheets.master import best_selection
+from nesting.sheets.selecting import Selection, selection, wanted
 from nesting.sheets.tasks import Task, tasks_of
 from tests.jobs import PLY, SCARF, job, panel
 

@@ -1,0 +1,82 @@
+"""Makes selections better: plain passes at first, then steps of the packing engine, and the best of all layouts."""
+
+from collections.abc import Iterator
+from random import Random
+
+from nesting.effort import Effort
+from nesting.packing import Placer, compiled, wait_until_compiled
+
+from .choosing import SOLVER_WORK, altered, chosen
+from .filling import random_manner
+from .first_plans import filled
+from .improving import Improver, bench_for
+from .layouts import Pool
+from .master import best_selection
+from .outcomes import Outcomes, ways_told
+from .selecting import Selection, selection
+from .tasks import Task
+from .variants import Variant
+
+#: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
+PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 40, 0.5, 4
+
+#: Every so many steps the best sheets of all layouts are chosen anew.
+STEPS_PER_CHOICE = 6
+
+
+def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> Iterator[Outcomes]:
+    """Yield better selections, starting from the first of each way, until the budget is spent."""
+    job = outcomes.tasks[0].job
+    placer, bench = Placer(job.workshop.gap, effort), bench_for(job)
+    improvers = {task: Improver(task, pool, bench, effort, chance) for task in outcomes.tasks}
+    steps, told = 0, ways_told(outcomes)
+    while not effort.over:
+        task = outcomes.next_task(steps)
+        steps += 1
+        before, best = outcomes.best.rank, outcomes.of(task)
+        if _begins(steps, effort) or steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
+            better = _pass(task, pool, placer, chance, effort, best)
+        else:
+            better = improvers[task].step(best)
+        if steps % STEPS_PER_CHOICE == 0 and not effort.over:
+            effort.spend(SOLVER_WORK)
+            layouts = [layout for layout in pool.layouts if layout.stock in task.stocks]
+            better = best_selection(task.parts, task.variants, task.clashing, layouts, better)
+        outcomes.take(task, better)
+        if outcomes.best.rank < before:
+            told = ways_told(outcomes)
+            yield outcomes
+    if ways_told(outcomes) != told:
+        yield outcomes
+
+
+def _begins(steps: int, effort: Effort) -> bool:
+    """Whether the search has only begun: plain passes soon find much, and show what sheets hold."""
+    return steps <= PLAIN_PASSES and effort.share < PLAIN_SHARE
+
+
+def _engine_is_ready(effort: Effort) -> bool:
+    """Whether the packing engine can be used; where the outcome may not depend on time, wait for it."""
+    if effort.budget.seconds is None and not effort.over:
+        wait_until_compiled()
+    return compiled()
+
+
+def _pass(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, best: Selection) -> Selection:
+    """Fill sheets in a manner and with variants drawn by chance; return it if it is better."""
+    variants = _next_choice(task, chance, effort, best)
+    done = filled(task, variants, placer, random_manner(chance), chance)
+    pool.add(done.tried)
+    if done.left:
+        return best
+    return min(best, selection(task.parts, variants, done.used), key=lambda s: s.rank)
+
+
+def _next_choice(task: Task, chance: Random, effort: Effort, best: Selection) -> tuple[Variant, ...]:
+    """Return the best choice of variants so far, or it with one panel made otherwise, or a fresh one."""
+    draw = chance.random()
+    if draw < 0.35:
+        return best.variants
+    if draw < 0.85:
+        return altered(best.variants, task.variants, task.clashing, chance)
+    return chosen(task, chance, effort) or best.variants
