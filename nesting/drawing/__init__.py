@@ -18,10 +18,12 @@ from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
 from .lengths import draw_lengths, draw_some_lengths, strip_pieces
 from .lettering import by, millimetres
 from .members import bevels, reach, trimmed_size
+from .panel import draw_panel
 from .pieces import named_pieces
 from .placement import into_panel, onto_sheet, own_size, shape_of
 from .sheet import draw_sheet
 from .tape import Tape, tape_of
+from .whole_part import jointed_parts
 
 __all__ = [
     "Canvas",
@@ -39,12 +41,14 @@ __all__ = [
     "datum_corner",
     "draw_blank",
     "draw_lengths",
+    "draw_panel",
     "draw_sheet",
     "draw_some_lengths",
     "extents",
     "into_panel",
     "joint_codes",
     "joint_ends",
+    "jointed_parts",
     "made_of",
     "millimetres",
     "named_pieces",

@@ -49,6 +49,7 @@ FEATHER = Line(kind="feather", width=WIDE, dashes=_dashed(WIDE))
 CLEARED = Line(kind="cleared", width=1.4 * WIDE, colour="#FFFFFF")
 FAULT = Line(kind="fault", width=WIDE, colour=VERMILLION)
 FAULT_HATCH = Line(kind="fault-hatch", width=NARROW, colour=VERMILLION)
+ZONE = Line(kind="zone", width=NARROW, dashes=_long_dashed(NARROW, 2), colour=VERMILLION)
 KEEP = Line(kind="keep", width=NARROW, dashes=_long_dashed(NARROW, 2), colour=BLUISH_GREEN)
 
 #: Light tints of vermillion, bluish green and sky blue; each piece also names its hand.
