@@ -18,6 +18,7 @@ from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
 from .lengths import draw_lengths, draw_some_lengths, strip_pieces
 from .lettering import by, millimetres
 from .members import bevels, reach, trimmed_size
+from .numbering import plan_mark
 from .panel import draw_panel
 from .pieces import named_pieces
 from .placement import into_panel, onto_sheet, own_size, shape_of
@@ -55,6 +56,7 @@ __all__ = [
     "onto_sheet",
     "own_size",
     "piece_codes",
+    "plan_mark",
     "reach",
     "shape_of",
     "sheet_pieces",

@@ -8,16 +8,18 @@ from nesting.model import Blank, Plan
 
 from .canvas import Canvas
 from .datum import made_blank, sheet_pieces
-from .key import ALLOWANCE, KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows
+from .key import KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows, sawn
 from .laps import draw_scarf
 from .lettering import by, millimetres
 from .members import ABOVE, draw_members
+from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
-from .sheet_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, SheetFrame, frame_round
+from .rest import draw_rest, shares_in_words
+from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .styles import EDGE
 from .svg import SvgCanvas
-from .title_block import draw_title_block, scale_words
+from .title_block import TitleBlock, draw_title_block
 
 
 def draw_blank(plan: Plan, blank_id: str) -> str:
@@ -39,12 +41,12 @@ def draw_blank(plan: Plan, blank_id: str) -> str:
     _draw_joined(canvas, blank)
     draw_offcuts(canvas, plan, blank)
     draw_pieces(canvas, plan, blank)
+    draw_rest(canvas, plan, blank)
     draw_members(canvas, plan, blank, frame)
     draw_figures(canvas, plan, frame, blank)
     draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
     draw_piece_list(canvas, plan, frame, blank)
-    block = (TITLE_WIDTH, TITLE_HEIGHT)
-    draw_title_block(canvas, frame.title_corner, block, plan.job.title, _title_lines(blank, frame))
+    draw_title_block(canvas, frame.title_corner, _title_block(plan, blank, frame))
     return canvas.document()
 
 
@@ -77,14 +79,20 @@ def _draw_joined(canvas: Canvas, blank: Blank) -> None:
 
 def _entries(plan: Plan, blank: Blank) -> tuple[Entry, ...]:
     kept = (KEPT,) if any(offcut.on == blank.id and offcut.kept for offcut in plan.offcuts) else ()
-    allowed = (ALLOWANCE,) if plan.job.workshop.allowance else ()
-    return (*SCARFS_OF_BLANKS, *allowed, *kept)
+    return (*sawn(plan), *SCARFS_OF_BLANKS, *kept)
 
 
-def _title_lines(blank: Blank, frame: SheetFrame) -> tuple[str, ...]:
-    return (
+def _title_block(plan: Plan, blank: Blank, frame: SheetFrame) -> TitleBlock:
+    lines = (
         f"Blank {blank.id}; {by(*frame.size)}; diagonal {millimetres(math.hypot(*frame.size))}",
         f"{made_of(blank)}, scarfed {blank.scarfs[0].slope:g}:1, lap {millimetres(blank.scarfs[0].lap)}",
+        shares_in_words(plan, blank),
         "dimensions in mm from ringed corner",
-        scale_words(frame.scale),
+    )
+    return TitleBlock(
+        title=plan.job.title,
+        lines=lines,
+        kind="blank layout",
+        number=f"{plan_mark(plan)} {blank.id}",
+        sheet=place_among(plan, blank.id),
     )

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterator, Sequence
 
+from nesting.model import Plan
+
 from .canvas import Canvas, Point
-from .lettering import width_of
-from .styles import ALLOWED, BEVEL, FAULT, FEATHER, HIDDEN, KEEP, SMALL, STATION, TRIM, Line
+from .lettering import millimetres, width_of
+from .styles import ALLOWED, BEVEL, CUT, FAULT, FEATHER, HIDDEN, KEEP, SMALL, STATION, TRIM, Line
 
 #: Millimetres on paper: the sample of a line, and the gap after its words.
 SAMPLE, GAP = 11.0, 5.0
@@ -23,10 +25,18 @@ SCARFS_OF_BLANKS: tuple[Entry, ...] = (
     (HIDDEN, "glue line on the back"),
     (STATION, "middle of lap"),
 )
-ALLOWANCE: Entry = (ALLOWED, "saw here, then plane to the wide line")
 TRIMMED: Entry = (TRIM, "trim to here")
 KEPT: Entry = (KEEP, "offcut to keep")
 FAULTY: Entry = (FAULT, "fault: kept off, unless on a face that is not seen")
+
+
+def sawn(plan: Plan) -> tuple[Entry, ...]:
+    """Return on which side of which line the saw goes, and what it takes."""
+    workshop = plan.job.workshop
+    kerf = f"kerf {millimetres(workshop.kerf.sheet)}"
+    if not workshop.allowance:
+        return ((CUT, f"line of the part: saw outside it, {kerf}"),)
+    return ((CUT, "finished line: plane to it"), (ALLOWED, f"saw outside this, {kerf}"))
 
 
 def key_rows(entries: Sequence[Entry], width: float) -> int:

@@ -13,8 +13,9 @@ from .hatching import hatched
 from .joint_ends import JointEnd, joint_ends
 from .key import SCARFS, draw_key, key_rows
 from .legend import Column, draw_list
-from .lengths_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, LengthsFrame
+from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
 from .lettering import by, millimetres, width_of, write_centred
+from .numbering import plan_mark
 from .sheet_frame import LEGEND_ROW
 from .styles import (
     BEVEL,
@@ -33,7 +34,7 @@ from .styles import (
     TINTS,
 )
 from .svg import SvgCanvas
-from .title_block import draw_title_block, scale_words
+from .title_block import TitleBlock, draw_title_block
 
 COLUMNS = (Column("codes", 14.0), Column("part", 60.0), Column("section", 32.0), Column("finished length", 40.0))
 ENTRIES = SCARFS
@@ -77,9 +78,21 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) ->
         _draw_length(canvas, plan, length, frame.bar(index))
     draw_key(canvas, frame.key_corner, ENTRIES, WIDTH, KEY_ROW)
     draw_list(canvas, frame.legend_corner, COLUMNS, parts)
-    lines = ("Timber; dimensions in mm", "distances from each ringed end", f"{scale_words(frame.scale)}, along")
-    draw_title_block(canvas, frame.title_corner(legend), (TITLE_WIDTH, TITLE_HEIGHT), plan.job.title, lines)
+    block = TitleBlock(
+        title=plan.job.title,
+        lines=(f"Timber {_reach(lengths)}", "dimensions in mm", "distances from each ringed end"),
+        kind="timber layout",
+        number=f"{plan_mark(plan)} {lengths[0].id if lengths else ''}".strip(),
+        along=True,
+    )
+    draw_title_block(canvas, frame.title_corner(legend), block)
     return canvas.document()
+
+
+def _reach(lengths: Sequence[UsedLength]) -> str:
+    """Return the first and the last of some lengths."""
+    ids = [length.id for length in lengths]
+    return " to ".join(dict.fromkeys((ids[0], ids[-1]))) if ids else ""
 
 
 def _frame(lengths: Sequence[UsedLength]) -> LengthsFrame:

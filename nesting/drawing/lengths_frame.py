@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from .canvas import Point
 from .sheet_frame import SCALES
+from .title_block import TITLE_HEIGHT, TITLE_WIDTH
 
 #: Millimetres on paper.
 WIDTH, BARS = 270.0, 250.0
@@ -12,7 +13,6 @@ LEFT, TOP = 10.0, 1.0
 HEADING, BAR, FIGURES = 9.0, 9.0, 17.0
 ROW = HEADING + BAR + FIGURES
 KEY_ROW = 5.0
-TITLE_WIDTH, TITLE_HEIGHT = 86.0, 30.0
 
 
 @dataclass(frozen=True, kw_only=True)

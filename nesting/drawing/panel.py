@@ -1,7 +1,6 @@
 """The drawing of one long part, whole: its joints, where none may be, and the joints of its neighbours beside them."""
 
 import math
-from collections.abc import Sequence
 
 import shapely
 from shapely.geometry import LineString, Polygon
@@ -16,11 +15,12 @@ from .dimensions import spread
 from .hatching import hatched, line_points
 from .key import Entry, draw_key, key_rows
 from .lettering import by, millimetres, width_of, write_centred
-from .panel_frame import KEY_ROW, STRIP, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, PanelFrame, panel_frame, scale_for
+from .numbering import plan_mark
+from .panel_frame import KEY_ROW, STRIP, WIDTH, PanelFrame, panel_frame, scale_for
 from .styles import CUT, DIMENSION, FEATHER, HATCH, HIDDEN, MIDDLE, SMALL, STATION, TINTS, ZONE
 from .svg import SvgCanvas
 from .tape import tape_of
-from .title_block import draw_title_block, scale_words
+from .title_block import TitleBlock, draw_title_block
 from .whole_part import Beside, JointPlace, WholePart, nearest_pair, whole_part
 
 #: Least distance of the figures of two stations, millimetres on paper.
@@ -55,8 +55,7 @@ def draw_panel(plan: Plan, name: str) -> str:
     _draw_middles(canvas, part, frame)
     _name_joints(canvas, part, frame)
     draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
-    block = (TITLE_WIDTH, TITLE_HEIGHT)
-    draw_title_block(canvas, frame.title_corner, block, plan.job.title, _title_lines(plan, part, frame))
+    draw_title_block(canvas, frame.title_corner, _title_block(plan, part))
     return canvas.document()
 
 
@@ -205,15 +204,21 @@ def _entries(part: WholePart) -> tuple[Entry, ...]:
     return (*scarf, *butt, *EVERY, *(BARRED if part.zones else ()))
 
 
-def _title_lines(plan: Plan, part: WholePart, frame: PanelFrame) -> Sequence[str]:
+def _title_block(plan: Plan, part: WholePart) -> TitleBlock:
     left, bottom, right, top = part.shape.bounds
     strip = next((strip for strip in plan.job.strips if strip.name == part.name), None)
     size = by(strip.length, *strip.section) if strip else by(right - left, top - bottom)
     boat = ", the boat's in brackets" if part.boat_stations else ""
     handed = strip is None and plan.job.panel(part.name).handed
-    return (
+    lines = (
         f"{part.name}, finished; {size}",
         "seen on the wide face" if strip else f"seen on the good face{', port as drawn' if handed else ''}",
         f"own stations{boat}",
-        scale_words(frame.scale) + (", along" if strip else ""),
+    )
+    return TitleBlock(
+        title=plan.job.title,
+        lines=lines,
+        kind="whole part",
+        number=f"{plan_mark(plan)} {part_letters(plan)[part.name]}",
+        along=strip is not None,
     )

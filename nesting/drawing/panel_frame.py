@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from .canvas import Point
 from .sheet_frame import SCALES
+from .title_block import TITLE_HEIGHT, TITLE_WIDTH
 from .whole_part import WholePart
 
 #: Millimetres on paper.
@@ -15,7 +16,6 @@ ABOVE, ZONES, STATIONS, BOAT = 16.0, 6.5, 8.0, 5.0
 WORDS, BAR, APART = 5.5, 5.0, 6.0
 ROW = WORDS + BAR + APART
 KEY_ROW = 5.0
-TITLE_WIDTH, TITLE_HEIGHT = 86.0, 30.0
 
 
 def scale_for(length: float, width: float) -> float:

@@ -4,15 +4,17 @@ from nesting.model import Plan, UsedSheet
 
 from .datum import sheet_pieces, used_sheet
 from .joint_ends import joint_ends
-from .key import ALLOWANCE, BUTTS, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows
+from .key import BUTTS, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows, sawn
 from .lettering import by
+from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
 from .placement import shape_of
-from .sheet_frame import KEY_ROW, TITLE_HEIGHT, TITLE_WIDTH, WIDTH, SheetFrame, frame_round
+from .rest import draw_rest, shares_in_words
+from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .stock import draw_stock, fault_words, name_faults
 from .svg import SvgCanvas
-from .title_block import draw_title_block, scale_words
+from .title_block import TitleBlock, draw_title_block
 
 
 def draw_sheet(plan: Plan, used_id: str) -> str:
@@ -34,12 +36,12 @@ def draw_sheet(plan: Plan, used_id: str) -> str:
     draw_stock(canvas, sheet)
     draw_offcuts(canvas, plan, sheet)
     draw_pieces(canvas, plan, sheet)
+    draw_rest(canvas, plan, sheet)
     name_faults(canvas, sheet, fault_words(plan, sheet), [shape_of(piece) for piece in pieces])
     draw_figures(canvas, plan, frame, sheet)
     draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
     draw_piece_list(canvas, plan, frame, sheet)
-    block = (TITLE_WIDTH, TITLE_HEIGHT)
-    draw_title_block(canvas, frame.title_corner, block, plan.job.title, _title_lines(plan, sheet, frame))
+    draw_title_block(canvas, frame.title_corner, _title_block(plan, sheet, frame))
     return canvas.document()
 
 
@@ -62,17 +64,23 @@ def _entries(plan: Plan, sheet: UsedSheet) -> tuple[Entry, ...]:
     trimmed = (TRIMMED,) if sheet.trim else ()
     kept = (KEPT,) if any(offcut.on == sheet.id and offcut.kept for offcut in plan.offcuts) else ()
     faulty = (FAULTY,) if sheet.faults else ()
-    allowed = (ALLOWANCE,) if plan.job.workshop.allowance else ()
-    return (*scarfs, *butts, *allowed, *trimmed, *kept, *faulty)
+    return (*sawn(plan), *scarfs, *butts, *trimmed, *kept, *faulty)
 
 
-def _title_lines(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> tuple[str, ...]:
+def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:
     stock = next((stock for stock in plan.job.sheets if stock.name == sheet.stock), None)
     size = by(*frame.size, *([stock.thickness] if stock else []))
     source = "to buy" if sheet.source == "buy" else "from rack"
-    return (
+    lines = (
         f"Sheet {sheet.id}, {source}; {size}",
         sheet.stock,
+        shares_in_words(plan, sheet),
         "dimensions in mm from ringed corner",
-        scale_words(frame.scale),
+    )
+    return TitleBlock(
+        title=plan.job.title,
+        lines=lines,
+        kind="sheet layout",
+        number=f"{plan_mark(plan)} {sheet.id}",
+        sheet=place_among(plan, sheet.id),
     )

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from .canvas import Point
 from .datum import Container
+from .title_block import TITLE_HEIGHT, TITLE_WIDTH
 
 #: Drawing scales, 1 to these: those of ISO 5455 with 15 and 25 between, so that common sheets fill an A4 page.
 SCALES = (5, 10, 15, 20, 25, 50, 100)
@@ -15,7 +16,6 @@ STOCK_WIDTH, STOCK_HEIGHT = 250.0, 125.0
 LEFT, TOP = 14.5, 14.0
 FIGURES = 18.0
 KEY_ROW, LEGEND_ROW = 5.0, 5.0
-TITLE_WIDTH, TITLE_HEIGHT = 86.0, 30.0
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,8 +1,8 @@
 """Kinds of line, lettering and tints, all in millimetres on paper.
 
-Line kinds and their dashes follow ISO 128-2: narrow 0.25 and wide 0.5, dashes 12, long dashes 24, gaps 3 times the
-width (from memory). Colours are of the Okabe-Ito set, told apart by people who see colours differently; they only ever
-repeat what a line kind or a word already says, so that a grey print loses nothing.
+Line kinds and their dashes follow ISO 128-2: narrow 0.25 and wide 0.5, dashes 12, long dashes 24, short ones 6,
+gaps 3 times the width (from memory). Colours are of the Okabe-Ito set, told apart by people who see colours
+differently; they only ever repeat what a line kind or a word already says, so that a grey print loses nothing.
 """
 
 from dataclasses import dataclass
@@ -34,6 +34,10 @@ def _long_dashed(width: float, dots: int) -> tuple[float, ...]:
     return (24 * width, 3 * width, *(0.5 * width, 3 * width) * dots)
 
 
+def _long_and_short(width: float) -> tuple[float, ...]:
+    return (24 * width, 3 * width, 6 * width, 3 * width)
+
+
 CUT = Line(kind="cut", width=WIDE)
 ALLOWED = Line(kind="allowance", width=NARROW)
 EDGE = Line(kind="edge", width=WIDE)
@@ -50,7 +54,7 @@ CLEARED = Line(kind="cleared", width=1.4 * WIDE, colour="#FFFFFF")
 FAULT = Line(kind="fault", width=WIDE, colour=VERMILLION)
 FAULT_HATCH = Line(kind="fault-hatch", width=NARROW, colour=VERMILLION)
 ZONE = Line(kind="zone", width=NARROW, dashes=_long_dashed(NARROW, 2), colour=VERMILLION)
-KEEP = Line(kind="keep", width=NARROW, dashes=_long_dashed(NARROW, 2), colour=BLUISH_GREEN)
+KEEP = Line(kind="keep", width=NARROW, dashes=_long_and_short(NARROW), colour=BLUISH_GREEN)
 
 #: Light tints of vermillion, bluish green and sky blue; each piece also names its hand.
 TINTS = {"port": "#FBE9DD", "starboard": "#DFF2EC", "": "#E6F3FB"}

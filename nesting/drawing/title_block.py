@@ -1,43 +1,87 @@
-"""The title block: what the drawing is of, and a bar to check its scale by."""
+"""The title block: what the drawing is of, a bar to check its scale by, and the fields that ISO 7200 asks for.
 
-from collections.abc import Sequence
+Of its fields owner, date of issue, creator's and approver's names are left to the pen: a plan knows none of them
+(mandatory fields of ISO 7200:2004 from memory).
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from .canvas import Canvas, Point
 from .lettering import millimetres, shortened
 from .styles import BLACK, CUT, DIMENSION, MIDDLE, SMALL
 
+#: Millimetres on paper: the block, its rows of fields, and the height of what names a field.
+TITLE_WIDTH, TITLE_HEIGHT = 86.0, 43.0
+FIELD, NAMED = 7.5, 1.8
+
 #: Lengths of the scale bar, millimetres of the thing drawn, the best first; and the most it may take on paper.
-BARS, BAR_ROOM = (500.0, 200.0, 100.0), 50.0
+BARS, BAR_ROOM = (500.0, 200.0, 100.0), 25.0
 
 
-def draw_title_block(
-    canvas: Canvas, corner: Point, size: tuple[float, float], title: str, lines: Sequence[str]
-) -> None:
-    """Draw a framed block, ``size`` on paper, below and to the right of ``corner``."""
+@dataclass(frozen=True, kw_only=True)
+class TitleBlock:
+    """What stands in the block: ``kind`` of drawing, ``number`` by which it is found, its place among the sheets.
+
+    Its scale holds ``along`` the thing only, or every way.
+    """
+
+    title: str
+    lines: Sequence[str]
+    kind: str
+    number: str
+    sheet: str = ""
+    along: bool = False
+
+
+def draw_title_block(canvas: Canvas, corner: Point, block: TitleBlock) -> None:
+    """Draw the block below and to the right of ``corner``."""
     left, top = corner
-    right, bottom = left + size[0] * canvas.scale, top - size[1] * canvas.scale
-    room, inset = size[0] - 4.0, left + 2.0 * canvas.scale
+    right, bottom = left + TITLE_WIDTH * canvas.scale, top - TITLE_HEIGHT * canvas.scale
+    room, inset = TITLE_WIDTH - 4.0, left + 2.0 * canvas.scale
     with canvas.group("title-block"):
         canvas.area([[(left, bottom), (right, bottom), (right, top), (left, top)]], CUT)
         y = top - (MIDDLE + 2.0) * canvas.scale
-        canvas.text(shortened(title, MIDDLE, room), (inset, y), MIDDLE)
-        for line in lines:
+        canvas.text(shortened(block.title, MIDDLE, room), (inset, y), MIDDLE)
+        for line in block.lines:
             y -= (SMALL + 1.8) * canvas.scale
             canvas.text(shortened(line, SMALL, room), (inset, y), SMALL)
-        _draw_bar(canvas, (inset, bottom + 1.5 * canvas.scale))
+        fields = bottom + 2 * FIELD * canvas.scale
+        _draw_bar(canvas, (inset, fields + 1.7 * canvas.scale), "along" if block.along else "")
+        _draw_fields(canvas, block, (left, fields))
 
 
-def scale_words(scale: float) -> str:
-    """Return the drawing scale in words that stay true on a resized print."""
-    return f"scale 1:{millimetres(scale)} if printed at 100 %"
+def _draw_fields(canvas: Canvas, block: TitleBlock, corner: Point) -> None:
+    """Draw two rows of fields below a corner, each field with its name above what stands in it."""
+    left, top = corner
+    upper = (("type", block.kind, 33.0), ("number", block.number, 33.0), ("sheet", block.sheet, 20.0))
+    lower = (("owner", "", 24.0), ("drawn by", "", 21.0), ("approved by", "", 21.0), ("date", "", 20.0))
+    for row, fields in enumerate((upper, lower)):
+        y = top - row * FIELD * canvas.scale
+        canvas.lines([[(left, y), (left + TITLE_WIDTH * canvas.scale, y)]], DIMENSION)
+        for (name, words, width), along in zip(fields, _starts([field[2] for field in fields]), strict=True):
+            x = left + along * canvas.scale
+            if along:
+                canvas.lines([[(x, y), (x, y - FIELD * canvas.scale)]], DIMENSION)
+            canvas.text(name, (x + canvas.scale, y - (NAMED + 0.7) * canvas.scale), NAMED)
+            said = shortened(words, SMALL, width - 2.0)
+            canvas.text(said, (x + canvas.scale, y - (FIELD - 1.0) * canvas.scale), SMALL)
 
 
-def _draw_bar(canvas: Canvas, corner: Point) -> None:
-    """Draw a bar of a round length of the thing, half of it filled."""
+def _starts(widths: Sequence[float]) -> Iterator[float]:
+    start = 0.0
+    for width in widths:
+        yield start
+        start += width
+
+
+def _draw_bar(canvas: Canvas, corner: Point, along: str) -> None:
+    """Draw a bar of a round length of the thing, half of it filled, and the scale beside it."""
     x, y = corner
     high = 1.2 * canvas.scale
     bar = next((bar for bar in BARS if bar / canvas.scale <= BAR_ROOM), BARS[-1])
-    half = x + bar / 2
+    half, after = x + bar / 2, x + bar + 2.0 * canvas.scale
     canvas.area([[(x, y), (half, y), (half, y + high), (x, y + high)]], DIMENSION, tint=BLACK)
     canvas.area([[(half, y), (x + bar, y), (x + bar, y + high), (half, y + high)]], DIMENSION)
-    canvas.text(f"{millimetres(bar)} mm", (x + bar + 2.0 * canvas.scale, y - 0.5 * canvas.scale), SMALL)
+    words = " ".join(filter(None, (f"{millimetres(bar)} mm; 1:{millimetres(canvas.scale)}", along, "at 100 %")))
+    canvas.text(words, (after, y - 0.5 * canvas.scale), SMALL)

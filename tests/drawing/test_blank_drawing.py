@@ -79,7 +79,7 @@ def group_of_members(root):
 def test_the_finished_size_and_the_diagonal_are_stated():
     """4856 x 1200, whose diagonal is sqrt(4856^2 + 1200^2) = 5002.08 (Pythagoras)."""
     words = words_of(B1)
-    assert {"4856", "1200", "Blank B1; 4856 × 1200; diagonal 5002.1", "scale 1:20 if printed at 100 %"} <= {*words}
+    assert {"4856", "1200", "Blank B1; 4856 × 1200; diagonal 5002.1", "500 mm; 1:20 at 100 %"} <= {*words}
     assert "keep 3851 × 335" in words
 
 

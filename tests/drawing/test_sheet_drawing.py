@@ -54,9 +54,7 @@ def test_names_are_shown_as_written_and_never_become_markup():
 def test_the_sheet_states_its_size_scale_and_unit():
     """A sheet of 2440 x 1220 goes at 1:10 on a drawing of so many millimetres, one viewBox unit a millimetre."""
     words = words_of(S1)
-    assert {"2440", "1220", "scale 1:10 if printed at 100 %", "dimensions in mm from ringed corner", "500 mm"} <= {
-        *words
-    }
+    assert {"2440", "1220", "200 mm; 1:10 at 100 %", "dimensions in mm from ringed corner"} <= {*words}
     width, height = (float(S1.get(side).removesuffix("mm")) for side in ("width", "height"))
     view = [float(value) for value in S1.get("viewBox").split()]
     assert view[2:] == pytest.approx([10 * width, 10 * height])

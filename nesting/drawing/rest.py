@@ -1,0 +1,90 @@
+"""What of a sheet or blank is neither a piece nor an offcut to keep."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import shapely
+from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from nesting.model import Blank, Plan, SheetOffcut
+from nesting.outlines import shrunk
+
+from .canvas import Canvas
+from .datum import Container, sheet_pieces
+from .lettering import width_of, write_centred
+from .placement import shape_of
+from .styles import SMALL
+
+#: Square millimetres in a square metre, and the least rest that is worth a name.
+METRE, WORTH_NAMING = 1e6, 0.005e6
+
+
+@dataclass(frozen=True, kw_only=True)
+class Shares:
+    """Square millimetres of a sheet or blank: ``whole`` is the sum of the other three; the rest holds trim and kerf."""
+
+    whole: float
+    pieces: float
+    kept: float
+    rest: float
+
+
+def shares(plan: Plan, on: Container) -> Shares:
+    """Return where the area of a sheet or blank goes."""
+    whole = _wood(on).area
+    pieces = sum(shape_of(piece).area for piece in sheet_pieces(plan, on.id))
+    kept = sum(Polygon(offcut.outline).area for offcut in _kept(plan, on))
+    return Shares(whole=whole, pieces=pieces, kept=kept, rest=whole - pieces - kept)
+
+
+def shares_in_words(plan: Plan, on: Container) -> str:
+    """Return the shares in percent, such as ``parts 71.0 %, kept 12.0 %, rest 17.0 %``."""
+    share = shares(plan, on)
+    said = (("parts", share.pieces), ("kept", share.kept), ("rest", share.rest))
+    return ", ".join(f"{name} {100 * area / share.whole:.1f} %" for name, area in said if area or name == "rest")
+
+
+def draw_rest(canvas: Canvas, plan: Plan, on: Container) -> None:
+    """Write "rest", with its area, into each part of what is left that has room for the words."""
+    with canvas.group("rest"):
+        for part in _left(plan, on):
+            _name(canvas, part)
+
+
+def _name(canvas: Canvas, part: Polygon) -> None:
+    centre = shapely.maximum_inscribed_circle(part, tolerance=2.0 * canvas.scale).coords[0]
+    for words in (f"rest {part.area / METRE:.2f} m²", "rest"):
+        width, height = (width_of(words, SMALL) + 2.0) * canvas.scale, (SMALL + 1.6) * canvas.scale
+        for angle, (along, up) in ((0.0, (width, height)), (90.0, (height, width))):
+            box = shapely.box(centre[0] - along / 2, centre[1] - up / 2, centre[0] + along / 2, centre[1] + up / 2)
+            if part.covers(box):
+                write_centred(canvas, words, (float(centre[0]), float(centre[1])), SMALL, angle)
+                return
+
+
+def _left(plan: Plan, on: Container) -> Iterator[Polygon]:
+    """Yield the parts of what is left by saw, trim, faults, pieces and offcuts, slivers left out."""
+    workshop = plan.job.workshop
+    wood = _wood(on)
+    usable = wood if isinstance(on, Blank) else shrunk(wood, on.trim)
+    taken: list[BaseGeometry] = [
+        shape_of(piece).buffer(workshop.kerf.sheet + workshop.allowance, quad_segs=2)
+        for piece in sheet_pieces(plan, on.id)
+    ]
+    taken += [Polygon(offcut.outline) for offcut in _kept(plan, on)]
+    taken += [] if isinstance(on, Blank) else [Polygon(fault) for fault in on.faults]
+    left = usable.difference(shapely.union_all(taken)) if taken else usable
+    for part in getattr(left, "geoms", [left]):
+        if isinstance(part, Polygon) and part.area >= WORTH_NAMING:
+            yield part
+
+
+def _wood(on: Container) -> Polygon:
+    return Polygon(on.outline, () if isinstance(on, Blank) else on.holes)
+
+
+def _kept(plan: Plan, on: Container) -> Iterator[SheetOffcut]:
+    for offcut in plan.offcuts:
+        if isinstance(offcut, SheetOffcut) and offcut.on == on.id and offcut.kept:
+            yield offcut
