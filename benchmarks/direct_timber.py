@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from math import lcm
 
 from nesting.lengths import Cutting, Member
 
@@ -43,7 +44,11 @@ class _Joint:
 
 
 def splicing_model(cutting: Cutting, dearest: int) -> DirectModel:
-    """Return a model of all stock, pieces, stations, zones and shifts, without plans dearer than ``dearest``."""
+    """Return a model of all stock, pieces, stations, zones, shifts and kept offcuts.
+
+    Without plans dearer than ``dearest`` cents, of stock whose offcuts are worth nothing. Its costs count
+    ``parts_of_a_cent``, and what offcuts are worth is not cut to whole cents.
+    """
     model = DirectModel()
     openings = _openings(model, cutting, dearest)
     stations = [
@@ -60,16 +65,34 @@ def splicing_model(cutting: Cutting, dearest: int) -> DirectModel:
     return model
 
 
+def parts_of_a_cent(cutting: Cutting) -> int:
+    """Return in how many parts of a cent all costs are whole."""
+    return lcm(*(stock.offcut.denominator for stock in cutting.stocks.values()))
+
+
 def _openings(model: DirectModel, cutting: Cutting, dearest: int) -> list[_Opening]:
     pieces = sum(member.quantity * (1 + member.most_joints) for member in cutting.members)
     found = []
     for stock in cutting.stocks.values():
-        most = min(pieces, dearest // stock.cents if stock.cents else pieces, stock.available or pieces)
-        taken = [model.variable(1, cost=stock.cents) for _ in range(most)]
+        limited = stock.cents and not cutting.keeps
+        most = min(pieces, dearest // stock.cents if limited else pieces, stock.available or pieces)
+        taken = [model.variable(1, cost=stock.cents * parts_of_a_cent(cutting)) for _ in range(most)]
         for one, other in pairwise(taken):
             model.row([(1, one), (-1, other)], lower=0)
-        found += [_Opening(stock.index, room, length, []) for length in taken for room in stock.rooms]
+        offcut = int(stock.offcut * parts_of_a_cent(cutting))
+        for opening in (_Opening(stock.index, room, length, []) for length in taken for room in stock.rooms):
+            if offcut:
+                opening.loads.extend(_offcut(model, cutting, opening.room - cutting.kerf, offcut))
+            found.append(opening)
     return found
+
+
+def _offcut(model: DirectModel, cutting: Cutting, longest: int, value: int) -> list[Term]:
+    """Add an offcut that may be kept; return what it takes of its opening."""
+    length, kept = model.variable(longest, cost=-value), model.variable(1)
+    model.row([(1, length), (-longest, kept)], upper=0)
+    model.row([(1, length), (-cutting.keep_from, kept)], lower=0)
+    return [(1, length), (cutting.kerf, kept)]
 
 
 def _strip(model: DirectModel, cutting: Cutting, member: Member, openings: list[_Opening]) -> list[_Joint]:
@@ -101,7 +124,7 @@ def _piece(
 ) -> tuple[int, int]:
     """Add a piece that may be there; return whether it is, and how long."""
     first = index == 0
-    there = model.variable(1, cost=0 if first else member.joint_cents, lower=int(first))
+    there = model.variable(1, cost=0 if first else member.joint_cents * parts_of_a_cent(cutting), lower=int(first))
     long = model.variable(member.longest)
     ons, shares = [(-1, there)], [(-1, long)]
     for opening in openings:

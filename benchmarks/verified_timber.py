@@ -1,5 +1,6 @@
 """Checks the timber of a ``plan.json``: each length, and each strip with its laps, zones and distances."""
 
+from decimal import Decimal
 from itertools import pairwise, product
 
 from .plan_reading import TOLERANCE, Item, Plan
@@ -8,7 +9,7 @@ from .plan_reading import TOLERANCE, Item, Plan
 def faults_of_timber(plan: Plan) -> list[str]:
     """Return what is wrong with the lengths, and with the strips that are cut and scarfed from them."""
     wrong = [each for used in plan["used"] if used["kind"] == "length" for each in _length(plan, used)]
-    wrong += [*_shifts(plan), *_planks(plan)]
+    wrong += [*_shifts(plan), *_planks(plan), *_offcuts(plan)]
     for strip in plan["job"]["strips"]:
         for copy in range(1, strip["quantity"] + 1):
             wrong += [f"{strip['name']} {copy} {fault}" for fault in _copy(plan, strip, copy)]
@@ -29,6 +30,24 @@ def _shifts(plan: Plan) -> list[str]:
             for one, other in product(plan["joints"], repeat=2)
         )
     ]
+
+
+def _offcuts(plan: Plan) -> list[str]:
+    """Work out what kept offcuts are worth, from their stock's value for the metre, and add that up."""
+    wrong, total = [], Decimal(0)
+    a_metre = {stock["name"]: float(stock["offcut_value"]) for stock in plan["job"]["lengths"]}
+    used = {each["id"]: each for each in plan["used"] if each["kind"] == "length"}
+    for offcut in (each for each in plan["offcuts"] if each["kept"]):
+        total += Decimal(offcut["value"])
+        of = used.get(offcut["on"])
+        if of is None:
+            continue
+        true = (offcut["to"] - offcut["from"]) / 1000 * a_metre[of["stock"]] / of["sticks"]
+        if not true - 0.0101 < float(offcut["value"]) < true + 0.0001:
+            wrong.append(f"an offcut of {offcut['on']} is worth {true:.2f}, not {offcut['value']}")
+    if total != Decimal(plan["totals"]["offcut_value"]):
+        wrong.append(f"kept offcuts are worth {total}, not {plan['totals']['offcut_value']}")
+    return wrong
 
 
 def _planks(plan: Plan) -> list[str]:

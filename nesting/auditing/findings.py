@@ -83,6 +83,7 @@ Code = Literal[
     "wrong-strap",  # a strap whose name, panel, copy or hand is not that of its butt
     "strap-not-turned",  # a strap whose good face would look at the panel
     # sums
+    "offcut-value",  # an offcut is not worth what its stock says of a metre
     "wrong-purchase",  # the shopping list is not what is used
     "wrong-total",  # a sum of money is wrong
     "wrong-count",  # a number of sheets, lengths or joints is wrong

@@ -4,15 +4,22 @@ from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
 
+from nesting.model import LengthOffcut
+
 from .findings import Finding
 from .planks import bought
 from .register import Register
+from .rules import CENT
 from .ways import outside_scope
+
+#: Money far below a cent, for float arithmetic of lengths.
+LEAST = Decimal("0.0001")
 
 
 def money(register: Register) -> Iterator[Finding]:
     """Yield purchases, sums, counts and claims that don't follow from what is used."""
     yield from _purchases(register)
+    yield from _offcuts(register)
     yield from _sums(register)
     yield from _counts(register)
     yield from _claims(register)
@@ -43,6 +50,20 @@ def _purchases(register: Register) -> Iterator[Finding]:
         if (line.count, line.price, line.cost) != (count, price, count * price):
             reason = f"{line.count} at {line.price} for {line.cost}: it is {count} at {price} for {count * price}"
             yield Finding("wrong-purchase", f'purchase "{line.stock}"', reason)
+
+
+def _offcuts(register: Register) -> Iterator[Finding]:
+    """Compare what kept offcuts are worth with their stock's value for the metre, divided among a plank's sticks."""
+    for offcut in register.plan.offcuts:
+        used = register.used_lengths.get(offcut.on)
+        length = None if used is None else register.lengths.get(used.stock)
+        if not isinstance(offcut, LengthOffcut) or used is None or length is None:
+            continue
+        metres = Decimal(repr(offcut.end - offcut.start)) / 1000 if offcut.kept else Decimal(0)
+        true = length.offcut_value * metres / used.sticks
+        if not true - CENT - LEAST < offcut.value < true + LEAST:
+            reason = f"it is said to be worth {offcut.value}, by its stock {true:.4f} at most, in whole cents"
+            yield Finding("offcut-value", f'offcut of "{offcut.on}"', reason)
 
 
 def _true_sums(register: Register) -> dict[str, Decimal]:

@@ -3,11 +3,13 @@
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 import numpy as np
 
 from nesting.solving import Programme, columns_from_dense, minimize_whole
 
+from .keeping import worth
 from .layout import Cut, Layout
 from .task import Task
 
@@ -39,6 +41,18 @@ def bought(task: Task, parts: Iterable[Part]) -> Layout | None:
     return _without_idle(Layout(tuple(bars), tuple(sorted(cuts))))
 
 
+def offcut_worths(task: Task, part: Part) -> list[Fraction]:
+    """Return what the offcut of each opening is worth in cents, not yet cut to whole ones."""
+    cutting, left = task.cutting, [task.openings[kind].room for kind in part.openings]
+    for cut in part.cuts:
+        left[cut.bar] -= cut.length + cutting.kerf
+    rests = [room - cutting.kerf for room in left]
+    values = [task.openings[kind].offcut for kind in part.openings]
+    return [
+        value * rest if rest >= cutting.keep_from else Fraction(0) for value, rest in zip(values, rests, strict=True)
+    ]
+
+
 def plain_part(task: Task, kind: int, strips: Sequence[int]) -> Part:
     """Return one opening from which whole strips are cut."""
     cuts = [
@@ -54,12 +68,22 @@ def _lengths(task: Task, need: Counter[int]) -> list[int] | None:
     wanted = np.array([need[kind] for kind in range(len(task.openings))], dtype=float)
     matrix = task.yields.astype(float)
     most = [float(wanted.sum()) if count is None else float(count) for count in task.available]
-    columns = columns_from_dense(task.cents, matrix, np.zeros(len(most)), np.array(most))
+    columns = columns_from_dense(_less_uncut(task), matrix, np.zeros(len(most)), np.array(most))
     if ((task.yields > 0).sum(axis=0) == 1).all():  # each opening comes from one stock only
         counts = [int(max((-(-wanted // np.maximum(row, 1)))[row > 0], default=0)) for row in task.yields]
         return counts if all(n <= top for n, top in zip(counts, most, strict=True)) else None
     answer = minimize_whole(Programme(columns, wanted, np.full(len(wanted), np.inf)), nodes=2_000, stop=lambda: False)
     return list(answer.values) if answer.found else None
+
+
+def _less_uncut(task: Task) -> list[float]:
+    """Return prices of stock less what its stretches are worth uncut: what is not needed of them can be kept."""
+    least, kerf = task.cutting.keep_from, task.cutting.kerf
+    uncut = [
+        sum(worth(task.openings[kind].offcut, task.openings[kind].room - kerf, least) for kind in kinds)
+        for kinds in task.stretch_kinds
+    ]
+    return [float(cents - kept) for cents, kept in zip(task.cents.tolist(), uncut, strict=True)]
 
 
 def _openings_of(task: Task, counts: Sequence[int]) -> tuple[list[int], dict[int, list[tuple[int, int]]]]:

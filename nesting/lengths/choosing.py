@@ -83,6 +83,7 @@ class Chooser:
         joints = np.array([group.joints if weight > 1 else 0 for group in groups], dtype=np.int64)
         often = np.where(strips > 0, -(-task.demand // np.maximum(strips, 1)), 0).max(axis=1, initial=0)
         lengths = [self._most_lengths() if n is None else n for n in task.available]
+        often = np.where(strips.any(axis=1), often, int(np.array(lengths) @ task.yields.sum(axis=1)))  # kept uncut
         extra, indicators = self._indicators(groups, often)
         matrix = np.zeros((stocks + len(groups) + indicators, kinds + openings + 1 + len(extra)))
         matrix[:stocks, kinds : kinds + openings] = -task.yields

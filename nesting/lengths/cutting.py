@@ -1,7 +1,8 @@
 """What is to be cut, in whole units: members, the stock that may serve them, and how they hang together."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 
 from nesting.joints import Reach, least_joints, windows
@@ -16,7 +17,7 @@ class Stock:
 
     ``stretches`` are its clear parts between faults and end trims, from and to. The room of a stretch is its
     length plus one kerf: pieces fit iff each with its kerf fits there. A plank that is ripped has the stretches of all
-    its ``sticks``, one stick after the other.
+    its ``sticks``, one stick after the other. ``offcut`` is what one unit of a kept offcut is worth, in cents.
     """
 
     index: int
@@ -25,6 +26,7 @@ class Stock:
     cents: int
     available: int | None
     sticks: int | None = None
+    offcut: Fraction = Fraction(0)
 
     @cached_property
     def rooms(self) -> tuple[int, ...]:
@@ -112,13 +114,22 @@ class Shift:
 
 @dataclass(frozen=True)
 class Cutting:
-    """Members that share stock and are therefore planned together."""
+    """Members that share stock and are therefore planned together.
+
+    Offcuts of at least ``keep_from`` are kept.
+    """
 
     kerf: int
     longest_piece: int | None
     members: tuple[Member, ...]
     stocks: Mapping[int, Stock]
     shifts: tuple[Shift, ...] = ()
+    keep_from: int = 1
+
+    @cached_property
+    def keeps(self) -> bool:
+        """Whether offcuts of some stock are worth anything."""
+        return any(stock.offcut for stock in self.stocks.values())
 
     @property
     def copies(self) -> int:
@@ -157,7 +168,8 @@ def measured(job: Job) -> tuple[Cutting, Measure]:
     stocks = {stock.index: stock for stock in _stocks(job, measure, kerf)}
     members = tuple(_member(job, index, measure, stocks) for index in range(len(job.strips)))
     shifts = tuple(_shifts(job, members, measure))
-    return Cutting(kerf, None if longest is None else measure.units(longest), members, stocks, shifts), measure
+    most = None if longest is None else measure.units(longest)
+    return Cutting(kerf, most, members, stocks, shifts, measure.units_up(job.workshop.keep_length_from)), measure
 
 
 def hanging_together(whole: Cutting) -> Iterator[Cutting]:
@@ -170,9 +182,8 @@ def hanging_together(whole: Cutting) -> Iterator[Cutting]:
         anew = {place: new for new, place in enumerate(together)}
         shifts = (Shift(anew[s.one], anew[s.other], s.distance) for s in whole.shifts if s.one in anew)
         waiting = [place for place in waiting if place not in anew]
-        yield Cutting(
-            whole.kerf, whole.longest_piece, members, {index: whole.stocks[index] for index in stocks}, tuple(shifts)
-        )
+        own = {index: whole.stocks[index] for index in stocks}
+        yield replace(whole, members=members, stocks=own, shifts=tuple(shifts))
 
 
 def _reached(whole: Cutting, first: int) -> list[int]:
@@ -204,11 +215,13 @@ def _stocks(job: Job, measure: Measure, kerf: int) -> Iterator[Stock]:
     ways = len(job.lengths)
     for index, length in enumerate(job.lengths):
         clear = _clear(length, measure, kerf)
-        yield Stock(index, clear, kerf, cents(length.price), length.available)
+        price = cents(length.price) if length.source == "buy" else 0
+        whole = Stock(index, clear, kerf, price, length.available, None, measure.cents_a_unit(length.offcut_value))
+        yield whole
         for number, section in enumerate(_sections(job), start=1):
             if sticks := sticks_from(job, length, section):
-                ripped = index + number * ways
-                yield Stock(ripped, clear * sticks, kerf, cents(length.price), length.available, sticks)
+                each = replace(whole, stretches=clear * sticks, sticks=sticks, offcut=whole.offcut / sticks)
+                yield replace(each, index=index + number * ways)
 
 
 def _serving(job: Job, strip: Strip) -> Iterator[int]:

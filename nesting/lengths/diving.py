@@ -87,6 +87,7 @@ def dived(master: Master, pricing: Pricing, effort: Effort, aim: int) -> Counter
         effort.spend(5)
         before = (dive.left.copy(), dict(dive.fixed))
         chosen = master.chosen - dive.least()[: len(master.chosen)]
+        chosen = np.where(master.strips.any(axis=1), chosen, 0.0)  # what is kept uncut is not to be fixed
         place = _fix(dive, chosen)
         if place is None:
             return None

@@ -49,7 +49,9 @@ class Prices:
 
 
 def money_step(task: Task) -> int:
-    """Return the cents of which every plan's cost is a multiple."""
+    """Return the cents of which every plan's cost is a multiple: one where offcuts are worth something."""
+    if task.cutting.keeps:
+        return 1
     joints = [member.joint_cents for member in task.members if member.joinable]
     return gcd(*task.cents.tolist(), *joints) or 1
 
@@ -86,7 +88,7 @@ def generated(master: Master, pricing: Pricing, effort: Effort) -> Proof | None:
 def _round(master: Master, pricing: Pricing, tried: Prices, true: Prices) -> tuple[int, Proof]:
     """Price groups once; add those that the true prices make worth it."""
     task = pricing.task
-    scale = scale_of(tried.strips)
+    scale = scale_of(np.append(tried.strips, task.cents.max()) if task.cutting.keeps else tried.strips)
     strips = whole_prices(tried.strips, scale)
     openings = np.ceil(tried.openings * scale).astype(np.int64)
     priced = pricing.look(strips, openings, scale, task.demand)
@@ -134,4 +136,4 @@ def _others(pricing: Pricing, strips: Whole, scale: int, first: Group) -> list[G
 def _gain(task: Task, prices: Prices, group: Group) -> float:
     """Return the cents that a group is worth more than it takes."""
     worth = float(prices.strips @ np.array(group.strips)) - float(prices.openings @ np.array(group.openings))
-    return worth - group.joints * task.joint_cents
+    return worth - group.joints * task.joint_cents + group.kept

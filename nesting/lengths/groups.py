@@ -11,8 +11,12 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Group:
-    """Copies of each member by place, openings of each kind by place, and joints in all."""
+    """Copies of each member by place, openings of each kind by place, joints in all, and cents of kept offcuts.
+
+    A group without strips is a clear stretch that is kept as it is.
+    """
 
     strips: tuple[int, ...]
     openings: tuple[int, ...]
     joints: int
+    kept: int = 0

@@ -1,5 +1,7 @@
 """Why groups of more openings than are listed need not be looked at."""
 
+from fractions import Fraction
+
 import numpy as np
 
 from .filling import Whole, fill_table
@@ -50,8 +52,10 @@ def _by_rooms(task: Task, found: Proof, size: int, last: int) -> tuple[int, bool
     It does where the last openings hold all strips at once, however they are chosen: more of them only cost more.
     """
     rooms = [opening.room for opening in task.openings]
-    whole = int(task.sizes @ task.demand)
-    values, _ = fill_table(found.strips, task.sizes, task.demand, min(whole, last * max(rooms)))
+    whole, top = int(task.sizes @ task.demand), last * max(rooms)
+    keeping = task.keeping(max(opening.offcut for opening in task.openings), found.scale)
+    values, _ = fill_table(found.strips, task.sizes, task.demand, top if keeping.rate else min(whole, top))
+    values = keeping.with_offcut(values)
     prices = _least_prices(task, found, last)
     least, enough = int(NEVER), False
     for count in range(size + 1, last + 1):
@@ -62,7 +66,7 @@ def _by_rooms(task: Task, found: Proof, size: int, last: int) -> tuple[int, bool
         worth = np.where(net > 0, values[np.clip(net, 0, len(values) - 1)], 0)
         joints = (count - 1) * task.joint_cents * found.scale
         least = min(least, int((prices[count][reached] - worth).min()) + joints)
-        enough = bool(net.min() >= whole)
+        enough = not keeping.rate and bool(net.min() >= whole)
     return least, enough
 
 
@@ -82,13 +86,14 @@ def _least_prices(task: Task, found: Proof, last: int) -> Whole:
 
 
 def _by_rate(task: Task, found: Proof, size: int) -> int:
-    """Return a bound for all numbers of openings above ``size`` from the best rate of any strip; -1 if there is none.
+    """Return a bound for all numbers of openings above ``size`` from the best rate of any piece; -1 if there is none.
 
     With each opening and its joint comes a fixed gain at least; where that is below nought for openings without
     limit nothing is known.
     """
-    place = max(range(len(task.sizes)), key=lambda k: int(found.strips[k]) / int(task.sizes[k]))
-    worth, room = int(found.strips[place]), int(task.sizes[place])
+    offcut = task.keeping(max(opening.offcut for opening in task.openings), found.scale).rate
+    pieces = [(int(p), int(size)) for p, size in zip(found.strips, task.sizes, strict=True)]
+    worth, room = max([(offcut, 1), *pieces], key=lambda piece: Fraction(*piece))
     joint = task.joint_cents * found.scale * room + worth * task.lap
     total, others, gains = -joint, size + 1, []
     for kind, opening in enumerate(task.openings):

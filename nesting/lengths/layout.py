@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations, product
 
 from .cutting import Cutting, Member
+from .keeping import worth
 
 
 @dataclass(frozen=True, order=True)
@@ -32,11 +33,29 @@ class Layout:
         return Counter(cut.member for cut in self.cuts if cut.index > 0)
 
     def price(self, cutting: Cutting) -> tuple[int, int]:
-        """Return what counts: stock and joints in cents, then the number of joints."""
+        """Return what counts: stock and joints less kept offcuts in cents, then the number of joints."""
         joints = self.joints()
         cost = {member.index: member.joint_cents for member in cutting.members}
         stock = sum(cutting.stocks[bar].cents for bar in self.bars)
-        return stock + sum(cost[member] * count for member, count in joints.items()), joints.total()
+        cents = stock + sum(cost[member] * count for member, count in joints.items())
+        return cents - self.offcut_cents(cutting), joints.total()
+
+    def offcut_cents(self, cutting: Cutting) -> int:
+        """Return what the kept offcuts are worth."""
+        if not cutting.keeps:
+            return 0
+        kept = ((cutting.stocks[self.bars[bar]], rest) for bar, _, rest in self.rests(cutting))
+        return sum(worth(stock.offcut, rest, cutting.keep_from) for stock, rest in kept)
+
+    def rests(self, cutting: Cutting) -> Iterator[tuple[int, int, int]]:
+        """Yield bar, stretch, and what is left of it beyond the cut that frees it, where something is."""
+        taken: Counter[tuple[int, int]] = Counter()
+        for cut in self.cuts:
+            taken[cut.bar, cut.stretch] += cut.length + cutting.kerf
+        for bar, index in enumerate(self.bars):
+            for stretch, room in enumerate(cutting.stocks[index].rooms):
+                if (rest := room - cutting.kerf - taken[bar, stretch]) > 0:
+                    yield bar, stretch, rest
 
     def on(self, bar: int) -> tuple[Cut, ...]:
         """Return the pieces of one bar, longest first."""

@@ -41,7 +41,7 @@ class Master:
             self.known.update(fresh)
             self.groups += fresh
             matrix = np.array([group.strips + group.openings for group in fresh])
-            costs = np.array([group.joints * joint_cents for group in fresh], dtype=float)
+            costs = np.array([group.joints * joint_cents - group.kept for group in fresh], dtype=float)
             self._lp.add(columns_from_dense(costs, matrix, np.zeros(len(fresh)), np.full(len(fresh), np.inf)))
         return len(fresh)
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 from math import gcd
 
 from nesting.model import Job
@@ -31,6 +32,14 @@ class Measure:
         """Return a figure of the job in units."""
         return round(millimetres * GRAINS) // self.grains
 
+    def units_up(self, millimetres: float) -> int:
+        """Return the fewest units that are at least a figure."""
+        return -(-round(millimetres * GRAINS) // self.grains)
+
+    def cents_a_unit(self, a_metre: Decimal) -> Fraction:
+        """Return in cents what one unit is worth at a price for the metre."""
+        return Fraction(a_metre) * 100 * self.grains / (1000 * GRAINS)
+
     def millimetres(self, units: int) -> float:
         """Return units in millimetres, correctly rounded."""
         return units * self.grains / GRAINS
@@ -51,6 +60,8 @@ def _figures(job: Job) -> Iterator[float]:
     yield job.workshop.kerf.crosscut
     if job.workshop.longest_piece is not None:
         yield job.workshop.longest_piece
+    if any(length.offcut_value for length in job.lengths):
+        yield job.workshop.keep_length_from
     for length in job.lengths:
         yield length.length
         yield from (end for fault in length.faults for end in fault)

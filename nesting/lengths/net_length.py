@@ -1,5 +1,8 @@
 """A first proven bound: what stock must be taken so that its length alone covers all strips and laps."""
 
+from collections.abc import Mapping
+from math import lcm
+
 from ortools.sat.python import cp_model
 
 from nesting.effort import Effort
@@ -34,10 +37,32 @@ def net_length_bound(cutting: Cutting, effort: Effort) -> Proven:
         need = sum(m.quantity * cutting.need(m, 0) + (m.lap + cutting.kerf) * joints[m.index] for m in members)
         model.add(sum(cutting.stocks[index].room * taken[index] for index in sorted(stocks)) >= need)
     stock_cost = sum(cutting.stocks[index].cents * count for index, count in taken.items())
-    model.minimize(stock_cost + sum(m.joint_cents * joints[m.index] for m in cutting.members))
+    kept, common = _kept(model, cutting, taken)
+    joint_cost = sum(m.joint_cents * joints[m.index] for m in cutting.members)
+    if kept:
+        need = sum(m.quantity * cutting.need(m, 0) + (m.lap + cutting.kerf) * joints[m.index] for m in cutting.members)
+        rooms = sum(cutting.stocks[index].room * count for index, count in taken.items())
+        model.add(rooms >= need + sum(length for _, length in kept))
+    model.minimize(common * (stock_cost + joint_cost) - sum(value * length for value, length in kept))
     effort.spend(100)
     answer = minimize(model, effort=EFFORT)
-    return Proven(max(0, answer.bound or 0), "net length and laps", answer.status is Status.IMPOSSIBLE)
+    bound = -(-(answer.bound or 0) // common)
+    return Proven(max(0, bound), "net length and laps", answer.status is Status.IMPOSSIBLE)
+
+
+def _kept(
+    model: cp_model.CpModel, cutting: Cutting, taken: Mapping[int, cp_model.IntVar]
+) -> tuple[list[tuple[int, cp_model.IntVar]], int]:
+    """Return what can be kept of each stock with its value for the unit, and how many such values are one cent."""
+    valued = [stock for stock in cutting.stocks.values() if stock.offcut]
+    common = lcm(*(stock.offcut.denominator for stock in valued)) if valued else 1
+    kept = []
+    for stock in valued:
+        length = sum(b - a for a, b in stock.stretches)
+        offcuts = model.new_int_var(0, length * most_of(cutting, stock.index), f"kept {stock.index}")
+        model.add(offcuts <= length * taken[stock.index])
+        kept.append((int(stock.offcut * common), offcuts))
+    return kept, common
 
 
 def most_of(cutting: Cutting, index: int) -> int:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from itertools import combinations_with_replacement
 from typing import Protocol
@@ -11,6 +12,7 @@ import numpy.typing as npt
 
 from .filling import Whole, fill_listed, fill_table, filling
 from .groups import Group
+from .keeping import Keeping, worth
 from .task import Task, openings_there
 
 #: Copies times room beyond which single openings are filled by search instead of from a table.
@@ -29,13 +31,15 @@ MOST_UNIONS = 30_000
 class Unions:
     """Ways of taking openings together, one a row: ``counts`` of each kind, and what may be cut from them.
 
-    ``room`` is what they hold with one joint fewer than openings; ``serves`` numbers the set of members.
+    ``room`` is what they hold with one joint fewer than openings; ``serves`` numbers the set of members, and the
+    most that a unit of an offcut is worth in any of them.
     """
 
     counts: Whole
     room: Whole
     serves: Whole
     members: tuple[frozenset[int], ...]
+    offcuts: tuple[Fraction, ...]
 
     @cached_property
     def openings(self) -> Whole:
@@ -52,10 +56,16 @@ def unions(task: Task, most: int) -> Unions | None:
             return None
     counts = np.array(rows, dtype=np.int64).reshape(-1, len(task.openings))
     rooms = np.array([opening.room for opening in task.openings], dtype=np.int64)
-    sets: dict[frozenset[int], int] = {}
-    serves = [sets.setdefault(_served(task, row), len(sets)) for row in rows]
+    sets: dict[tuple[frozenset[int], Fraction], int] = {}
+    serves = [sets.setdefault((_served(task, row), best_offcut(task, row)), len(sets)) for row in rows]
     room = counts @ rooms - (counts.sum(axis=1) - 1) * task.lap
-    return Unions(counts, room, np.array(serves, dtype=np.int64), tuple(sets))
+    members, offcuts = tuple(served for served, _ in sets), tuple(value for _, value in sets)
+    return Unions(counts, room, np.array(serves, dtype=np.int64), members, offcuts)
+
+
+def best_offcut(task: Task, openings: tuple[int, ...]) -> Fraction:
+    """Return the most that a unit of an offcut is worth in any of these openings."""
+    return max(opening.offcut for opening, count in zip(task.openings, openings, strict=True) if count)
 
 
 def _taken(task: Task, most: int) -> Iterator[tuple[int, ...]]:
@@ -113,6 +123,21 @@ class _Table:
 
 
 @dataclass(frozen=True)
+class _Kept:
+    """A table for rooms of which what the strips leave may be kept."""
+
+    table: _Table
+    keeping: Keeping
+    best: Whole
+
+    def values(self, rooms: Whole) -> Whole:
+        return self.best[rooms]
+
+    def strips(self, room: int) -> tuple[int, ...]:
+        return self.table.strips(self.keeping.room_of_strips(self.table.best, room))
+
+
+@dataclass(frozen=True)
 class _Searched:
     found: dict[int, tuple[int, tuple[int, ...]]]
 
@@ -138,7 +163,8 @@ class Pricing:
         for number, members in enumerate(unions.members):
             rows = np.flatnonzero(unions.serves == number)
             values = np.array([p if k in members else 0 for k, p in enumerate(strips)], dtype=np.int64)
-            reader = self._reader(values, demand, unions.room[rows])
+            keeping = self.task.keeping(unions.offcuts[number], scale)
+            reader = self._reader(values, demand, unions.room[rows], keeping)
             best[rows] = reader.values(unions.room[rows])
             readers.append(reader)
         joints = (unions.openings - 1) * self.task.joint_cents * scale
@@ -148,15 +174,34 @@ class Pricing:
         """Return the best group on a union."""
         reader = priced.readers[int(self.unions.serves[row])]
         strips = reader.strips(int(self.unions.room[row]))
-        return Group(strips, tuple(self.unions.counts[row].tolist()), int(self.unions.openings[row]) - 1)
+        return with_offcut(
+            self.task, strips, tuple(self.unions.counts[row].tolist()), int(self.unions.openings[row]) - 1
+        )
 
-    def _reader(self, values: Whole, demand: Whole, rooms: Whole) -> _Reader:
+    def _reader(self, values: Whole, demand: Whole, rooms: Whole, keeping: Keeping) -> _Reader:
         task, most = self.task, int(rooms.max())
+        if keeping.rate:
+            table = _Table(task.sizes, *fill_table(values, task.sizes, demand, most))
+            return _Kept(table, keeping, keeping.with_offcut(table.best))
         if len(task.sizes) * most > LARGE_TABLE and most * int(values.max(initial=0)) < 2**62:
             found = _searched(values, task.sizes, demand, sorted(set(rooms.tolist())))
             if found is not None:
                 return found
         return _Table(task.sizes, *fill_table(values, task.sizes, demand, most))
+
+
+def with_offcut(task: Task, strips: tuple[int, ...], openings: tuple[int, ...], joints: int) -> Group:
+    """Return a group with the most that its offcuts can be worth: what strips and joints leave kept in one piece."""
+    value = best_offcut(task, openings)
+    if not value:
+        return Group(strips, openings, joints)
+    laps = [m.lap for m, n in zip(task.members, strips, strict=True) if n and m.joinable]
+    lap = min(laps, default=0) + task.cutting.kerf
+    room = sum(opening.room * n for opening, n in zip(task.openings, openings, strict=True))
+    need = sum(int(size) * n for size, n in zip(task.sizes, strips, strict=True)) + lap * joints
+    longest = sum((task.kept_whole[kind] * n for kind, n in enumerate(openings)), Fraction(0))
+    kept = min(int(longest), worth(value, room - need - task.cutting.kerf, task.cutting.keep_from))
+    return Group(strips, openings, joints, kept)
 
 
 def _searched(values: Whole, sizes: Whole, demand: Whole, rooms: list[int]) -> _Searched | None:

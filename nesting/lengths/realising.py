@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 from itertools import pairwise
+from math import lcm
 
 from ortools.sat.python import cp_model
 
@@ -59,6 +61,7 @@ def realised(task: Task, group: Group, seconds: float | None = None, patience: i
         return Status.OPTIMAL, plain_part(task, group.openings.index(1), group.strips)
     model = cp_model.CpModel()
     parts = _group(task, model, group, "")
+    _keep_most(model, [parts])
     answer = minimize(model, effort=EFFORT * patience, seconds=seconds)
     return answer.status, _part(parts, answer.values) if answer.found else Part((), ())
 
@@ -78,6 +81,7 @@ def realised_together(
             others = joints.get(shift.other, [])
             for other in others[one + 1 :] if shift.one == shift.other else others:
                 _keep_apart(model, copy, other, shift.distance)
+    _keep_most(model, parts)
     answer = minimize(model, effort=EFFORT_TOGETHER * patience, seconds=seconds)
     if not answer.found:
         return answer.status, ()
@@ -179,6 +183,24 @@ def _fill(parts: _Model) -> None:
         parts.model.add(sum(parts.loads[number]) <= parts.task.openings[kind].room)
         if number and parts.openings[number - 1] == kind:
             parts.model.add(sum(parts.loads[number - 1]) >= sum(parts.loads[number]))
+
+
+def _keep_most(model: cp_model.CpModel, parts: Sequence[_Model]) -> None:
+    """Ask for offcuts that are worth most, where they are worth anything."""
+    kept: list[tuple[Fraction, cp_model.IntVar]] = []
+    for part in parts:
+        for number, kind in enumerate(part.openings):
+            opening, cutting = part.task.openings[kind], part.task.cutting
+            longest = opening.room - cutting.kerf
+            if opening.offcut and longest >= cutting.keep_from:
+                domain = cp_model.Domain.from_intervals([[0, 0], [cutting.keep_from, longest]])
+                offcut, is_kept = model.new_int_var_from_domain(domain, ""), model.new_bool_var("")
+                model.add(offcut <= longest * is_kept)
+                model.add(sum([offcut, *part.loads[number]]) <= longest).only_enforce_if(is_kept)
+                kept.append((opening.offcut, offcut))
+    if kept:
+        common = lcm(*(value.denominator for value, _ in kept))
+        model.maximize(sum(int(value * common) * offcut for value, offcut in kept))
 
 
 def _part(parts: _Model, values: Mapping[str, int]) -> Part:

@@ -55,7 +55,8 @@ def proof(task: Task, strips: Whole, openings: Whole, scale: int, least_reduced:
     Weak duality, after Farley (1990, from memory) for the division: every group costs at least its strips at their
     prices less its openings at theirs, up to ``least_reduced``, which counts once for each strip at most. Where a
     stock's openings are worth more than it costs, limited stock is charged for the difference, and without a limit all
-    prices are divided until they are not.
+    prices are mixed with those of nothing but offcuts, which every group and stock keep to, until they are not; where
+    offcuts are worth nothing that divides them.
 
     Parameters
     ----------
@@ -65,18 +66,35 @@ def proof(task: Task, strips: Whole, openings: Whole, scale: int, least_reduced:
         No group's cost less its strips' prices plus its openings' prices is below this, in whole units.
     """
     worth = [int(row @ openings) for row in task.yields]
+    kept = [
+        sum((n * task.kept_whole[k] for k, n in enumerate(row.tolist())), Fraction(0)) * scale for row in task.yields
+    ]
     cents = [int(price) * scale for price in task.cents]
     ratio = Fraction(1)
-    for value, cost, available in zip(worth, cents, task.available, strict=True):
-        if available is None and value > cost * ratio:
-            if cost == 0:
-                return Proof(strips * 0, openings * 0, scale, Fraction(0), Fraction(1))
-            ratio = Fraction(value, cost)
+    for value, whole, cost, available in zip(worth, kept, cents, task.available, strict=True):
+        if available is None and value > cost and value - whole > (cost - whole) * ratio:
+            if cost <= whole:
+                return _nothing(task, strips, scale)
+            ratio = (value - whole) / (cost - whole)
     charged = sum(
-        (available * max(Fraction(0), value / ratio - cost))
-        for value, cost, available in zip(worth, cents, task.available, strict=True)
+        (available * max(Fraction(0), (value - whole) / ratio + whole - cost))
+        for value, whole, cost, available in zip(worth, kept, cents, task.available, strict=True)
         if available is not None
     )
     earned = sum(int(p) * int(d) for p, d in zip(strips, task.demand, strict=True))
     missing = min(0, least_reduced) * int(task.demand.sum())
     return Proof(strips, openings, scale, ((earned + missing) / ratio - charged) / scale, ratio)
+
+
+def _nothing(task: Task, strips: Whole, scale: int) -> Proof:
+    """Return that plans cost nothing at least: strips are worth nothing, openings what they are worth uncut."""
+    openings = np.array([-int(-value * scale // 1) for value in task.kept_whole], dtype=np.int64)
+    rounded = int(task.yields.sum(axis=1).max(initial=0))  # at most one unit for each opening of a length
+    return Proof(strips * 0, openings, scale, Fraction(-rounded * _most_lengths(task), scale), Fraction(1))
+
+
+def _most_lengths(task: Task) -> int:
+    """Return how many lengths a plan has at most, one for each piece; 0 where nothing was rounded."""
+    if not task.cutting.keeps:
+        return 0
+    return sum(m.quantity * (1 + max(m.least_joints or 0, m.most_joints)) for m in task.members)

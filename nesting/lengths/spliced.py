@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 import numpy as np
@@ -10,7 +10,7 @@ import numpy as np
 from nesting.effort import Effort
 from nesting.solving import Status
 
-from .buying import Part, bought
+from .buying import Part, bought, offcut_worths
 from .choosing import Choice, Chooser
 from .diving import dived
 from .every_cut import refuted_for_every_cut
@@ -47,7 +47,7 @@ MOST_UNPROVING = 500
 CHOICES = 150
 
 
-_DECIDED = (Status.OPTIMAL, Status.FEASIBLE, Status.IMPOSSIBLE)
+_DECIDED = (Status.OPTIMAL, Status.IMPOSSIBLE)
 
 
 @dataclass
@@ -87,6 +87,7 @@ class _Search:
 
     def part(self, group: Group) -> tuple[Status, Part]:
         """Return how a group is laid out, looked up once."""
+        group = replace(group, kept=0)
         if group not in self.parts:
             self.effort.spend(80 * self.patience)
             self.parts[group] = realised(self.task, group, self.effort.seconds_left, self.patience)
@@ -111,6 +112,7 @@ def spliced(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Ou
     """
     search = _Search(task, effort, first, net.cents, net.reason)
     size = min(MOST_OPENINGS, max(FEWEST_OPENINGS, 2 + max((m.least_joints or 0) for m in task.members)))
+    size = min(size, max(1, most_openings(task)))
     for patience in PATIENCE:
         search.look_longer(patience)
         while not search.done() and _with_groups_of(search, size) and size < MOST_OPENINGS:
@@ -145,16 +147,12 @@ def _dive(search: _Search, master: Master, pricing: Pricing, step: int) -> None:
         aim = search.least if search.cents is None else _between(search.least, search.cents - step, share, step)
         plan = dived(master, pricing, search.effort, aim)
         if plan is not None:
-            _lay_out(search, Counter({_jointed(costs, group): n for group, n in plan.items()}))
+            _lay_out(search, Counter({costs.jointed(group): n for group, n in plan.items()}))
             return
 
 
 def _between(least: int, most: int, share: Fraction, step: int) -> int:
     return least + int((most - least) * share) // step * step
-
-
-def _jointed(costs: Costs, group: Group) -> Group:
-    return Group(group.strips, group.openings, max(group.joints, costs.fewest(group.strips)))
 
 
 def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: int) -> bool:
@@ -229,10 +227,22 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
             listed.strike(group)
     if bad:
         return False
+    if dearer := _keeping_less(search, choice.groups):
+        _lay_out(search, choice.groups)
+        for group, kept in dearer.items():
+            listed.lower(group, kept)
+        return False
     shifted = _shifted(search.task, choice.groups)
     if shifted:
         status, parts = realised_together(search.task, shifted, search.effort.seconds_left, search.patience)
         search.effort.spend(300 * search.patience)
+        if parts and _worth(search, parts) < sum(group.kept for group in shifted):
+            search.undecided = True  # joints that keep a shift may leave less in one piece
+            others = Counter(choice.groups)
+            others.subtract(Counter(shifted))
+            _lay_out(search, +others, parts)
+            chooser.forbid(Counter(shifted))
+            return False
         if not parts:
             refuted = status is Status.IMPOSSIBLE and _for_every_cut(search, shifted)
             search.undecided = search.undecided or not refuted
@@ -245,6 +255,27 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
         return True
     _lay_out(search, choice.groups)
     return True
+
+
+def _keeping_less(search: _Search, groups: Iterable[Group]) -> dict[Group, int]:
+    """Return the groups whose offcuts can't be worth as much as was thought, with what they are worth."""
+    found = {}
+    for group in groups:
+        if not any(group.strips):
+            continue
+        status, part = search.part(group)
+        worths = offcut_worths(search.task, part)
+        kept = sum(map(int, worths))
+        if kept < group.kept:
+            found[group] = kept
+            sure = status is Status.OPTIMAL and kept == int(sum(worths))  # each offcut's worth is cut to whole cents
+            search.undecided = search.undecided or not sure
+    return found
+
+
+def _worth(search: _Search, parts: Iterable[Part]) -> int:
+    """Return what the offcuts of parts are worth."""
+    return sum(int(each) for part in parts for each in offcut_worths(search.task, part))
 
 
 def _for_every_cut(search: _Search, groups: list[Group]) -> bool:
@@ -310,7 +341,7 @@ class _Listed:
             alike: dict[tuple[object, ...], list[Group]] = {}
             for group in self._groups:
                 own = tuple(group.strips[place] for place in sorted(self._shifted))
-                alike.setdefault((group.openings, group.joints, own), []).append(group)
+                alike.setdefault((group.openings, group.joints, group.kept, own), []).append(group)
             self._active = [group for groups in alike.values() for group in _largest(groups)]
         return self._active
 
@@ -319,12 +350,17 @@ class _Listed:
         self._groups.pop(group, None)
         self._struck.add(group)
         self._active = None
-        self._add(Group(group.strips, group.openings, group.joints + 1))
+        self._add(self._costs.group(group.strips, group.openings, group.joints + 1))
+
+    def lower(self, group: Group, kept: int) -> None:
+        """Put a group in again with offcuts that are worth less."""
+        self.strike(group)
+        self._add(replace(group, kept=kept))
 
     def loosen(self, groups: Iterable[Group]) -> None:
         """Put groups in with one joint more, beside themselves."""
         for group in groups:
-            self._add(Group(group.strips, group.openings, group.joints + 1))
+            self._add(self._costs.group(group.strips, group.openings, group.joints + 1))
 
     def _add(self, group: Group) -> None:
         if group in self._struck or not self._costs.possible(group):

@@ -1,20 +1,26 @@
 """A cutting as arrays: kinds of strips by place, and kinds of clear stretches that any column of a master draws on."""
 
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 
 import numpy as np
 
 from .cutting import Cutting, Member, Shift
 from .filling import Whole
+from .keeping import Keeping
 
 
 @dataclass(frozen=True)
 class Opening:
-    """A kind of clear stretch: its room (one kerf beyond its end), and the places of the members it may serve."""
+    """A kind of clear stretch: its room (one kerf beyond its end), and the places of the members it may serve.
+
+    ``offcut`` is what one unit of a kept offcut of it is worth, in cents.
+    """
 
     room: int
     members: frozenset[int]
+    offcut: Fraction = Fraction(0)
 
 
 @dataclass(frozen=True)
@@ -70,6 +76,15 @@ class Task:
         return tuple(self.cutting.stocks[index].available for index in self.stocks)
 
     @cached_property
+    def kept_whole(self) -> tuple[Fraction, ...]:
+        """What an opening of each kind is worth if nothing is cut from it, in cents, long enough to be kept or not."""
+        return tuple(opening.offcut * (opening.room - self.cutting.kerf) for opening in self.openings)
+
+    def keeping(self, value: Fraction, scale: int) -> Keeping:
+        """Return how offcuts of a value enter a knapsack in units of which so many are a cent."""
+        return Keeping(value, scale, self.cutting.kerf, self.cutting.keep_from)
+
+    @cached_property
     def lap(self) -> int:
         """The least room that a joint costs: a lap and one more kerf."""
         return min((m.lap for m in self.members if m.joinable), default=0) + self.cutting.kerf
@@ -88,7 +103,7 @@ def task_of(cutting: Cutting) -> Task:
     }
     found: dict[Opening, int] = {}
     places = tuple(
-        tuple(found.setdefault(Opening(room, serving[index]), len(found)) for room in stock.rooms)
+        tuple(found.setdefault(Opening(room, serving[index], stock.offcut), len(found)) for room in stock.rooms)
         for index, stock in cutting.stocks.items()
     )
     return Task(cutting, tuple(found), places)

@@ -7,7 +7,7 @@ import numpy as np
 
 from .filling import exact_fill_values, worthwhile
 from .groups import Group
-from .pricing import Unions
+from .pricing import Unions, with_offcut
 from .safe_bound import Proof
 from .task import Task
 
@@ -36,8 +36,16 @@ class Costs:
         return sum(max(m.most_joints, m.least_joints or 0) * n for m, n in zip(self.task.members, strips, strict=True))
 
     def cents(self, group: Group) -> int:
-        """Return what the joints of a group cost at least."""
-        return group.joints * self.joint(group.strips)[1]
+        """Return what the joints of a group cost at least, less what is kept."""
+        return group.joints * self.joint(group.strips)[1] - group.kept
+
+    def group(self, strips: tuple[int, ...], openings: tuple[int, ...], joints: int) -> Group:
+        """Return a group with the most that its offcuts can be worth."""
+        return with_offcut(self.task, strips, openings, joints)
+
+    def jointed(self, group: Group) -> Group:
+        """Return a group with as many joints as its strips need."""
+        return self.group(group.strips, group.openings, max(group.joints, self.fewest(group.strips)))
 
     def possible(self, group: Group) -> bool:
         """Whether openings hold the strips with that many joints, and the strips may have them."""
@@ -60,8 +68,12 @@ def groups_within(task: Task, unions: Unions, found: Proof, cents: int) -> list[
             return None
         openings, least = tuple(unions.counts[row].tolist()), int(unions.openings[row]) - 1
         for strips in map(tuple, table):
-            group = Group(strips, openings, max(least, costs.fewest(strips)))
-            if any(strips) and costs.possible(group) and reduced(found, group, costs) <= limit:
+            group = costs.group(strips, openings, max(least, costs.fewest(strips)))
+            if (
+                (any(strips) or (group.kept and not least))
+                and costs.possible(group)
+                and reduced(found, group, costs) <= limit
+            ):
                 groups.append(group)
     return groups
 
@@ -84,6 +96,8 @@ def _fillings(
         values = np.array([p if k in members else 0 for k, p in enumerate(found.strips)], dtype=np.int64)
         copies = np.array([d if k in members else 0 for k, d in enumerate(task.demand)], dtype=np.int64)
         after = exact_fill_values(values, task.sizes, copies, int(unions.room[rows].max()), True)
+        keeping = task.keeping(unions.offcuts[number], found.scale)
+        after = np.array([keeping.with_offcut(row) for row in after]) if keeping.rate else after
         for row in rows[after[0][unions.room[rows]] >= base[rows]]:
             room, need = int(unions.room[row]), int(base[row])
             end = worthwhile(values, task.sizes, copies, after, room, need, table, 0)

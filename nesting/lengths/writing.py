@@ -127,11 +127,14 @@ def _offcuts(job: Job, layout: Layout, stocks: Mapping[int, Stock], measure: Mea
         for stretch, (_, end) in enumerate(stock.stretches):
             if starts[stretch] < end:
                 rest = measure.millimetres(end - starts[stretch])
+                kept = rest >= job.workshop.keep_length_from
+                value = int(stock.offcut * (end - starts[stretch])) if kept else 0
                 yield LengthOffcut(
                     on=_on(stock, bar, stretch),
                     start=measure.millimetres(starts[stretch]),
                     end=measure.millimetres(end),
-                    kept=rest >= job.workshop.keep_length_from,
+                    kept=kept,
+                    value=Decimal(value).scaleb(-2),
                 )
 
 

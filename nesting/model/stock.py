@@ -1,6 +1,7 @@
 """What there is to cut from: sheets and lengths."""
 
 from decimal import Decimal
+from fractions import Fraction
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -63,8 +64,9 @@ class Sheet(Value):
 class Length(Value):
     """A kind of timber of constant section (width, thickness) that may be used.
 
-    ``faults`` are stretches, from and to, that no piece may touch: knots, shakes, split ends. ``supplier``, ``density``
-    and ``spare`` are what they are of a sheet.
+    ``faults`` are stretches, from and to, that no piece may touch: knots, shakes, split ends. ``offcut_value`` is what
+    a metre of a kept offcut of it is worth, if it is bought: never more than it costs, or lengths would be bought to be
+    kept. ``supplier``, ``density`` and ``spare`` are what they are of a sheet.
     """
 
     name: Name
@@ -74,11 +76,23 @@ class Length(Value):
     length: Size
     faults: tuple[Stretch, ...] = Field(default=(), max_length=100)
     price: Money = Decimal("0")
+    offcut_value: Money = Decimal("0")
     available: Count | None = None
     source: Literal["buy", "rack"] = "buy"
     supplier: Name | None = None
     density: Density | None = None
     spare: Spare = 0
+
+    @model_validator(mode="after")
+    def _worth_no_more_than_it_costs(self) -> "Length":
+        if self.offcut_value and self.source == "rack":
+            raise ValueError("is on the rack already, so its offcuts are not credited: leave offcut_value out")
+        worth = Fraction(self.offcut_value) * Fraction(repr(self.length)) / 1000
+        if worth > self.price:
+            raise ValueError(
+                f"would be worth {float(worth):.2f} uncut at its offcut_value, which is a metre's: more than its price"
+            )
+        return self
 
     @model_validator(mode="after")
     def _faults_within(self) -> "Length":

@@ -98,7 +98,16 @@ def good_job() -> Job:
             _panel("transom", Outline(points=TRANSOM, holes=(TRANSOM_HOLE,)), grade="exterior", grain="across"),
         ),
         neighbours=(Neighbours(between=("side", "floor"), shift=500),),
-        lengths=(Length(name="spruce", material="spruce", section=(45, 20), length=3600, price=Decimal("9.80")),),
+        lengths=(
+            Length(
+                name="spruce",
+                material="spruce",
+                section=(45, 20),
+                length=3600,
+                price=Decimal("9.80"),
+                offcut_value=Decimal("1.48"),  # 1357 mm of it are worth 2.00
+            ),
+        ),
         strips=(
             Strip(name="gunwale", material="spruce", section=(45, 20), length=5000, quantity=2, joint="timber"),
             Strip(name="cleat", material="spruce", section=(45, 20), length=500),

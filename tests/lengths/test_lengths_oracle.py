@@ -8,6 +8,7 @@ from timber_jobs import cheapest, job, length, planned, strip
 from nesting.model import NoPlanError
 
 UNLIMITED = st.none()
+KEPT_FROM = st.sampled_from([100, 200, 400])
 GRADES = st.sampled_from([None, "common", "clear"])
 
 
@@ -18,7 +19,18 @@ def stock(draw, index, least):
     price, grade, size = draw(st.integers(0, 9)) * 10, draw(GRADES), draw(st.integers(least, 10))
     place = draw(st.integers(1, size - 2))
     faults = draw(st.sampled_from([[], [], [[place * 100, (place + 1) * 100]]]))
-    return length(size, price, name=f"stock {index}", available=available, grade=grade, faults=faults)
+    rules = {
+        "available": available,
+        "grade": grade,
+        "faults": faults,
+        "offcut_value": draw(worth_of_a_metre(size, price)),
+    }
+    return length(size, price, name=f"stock {index}", **rules)
+
+
+def worth_of_a_metre(units, price):
+    """What a metre of an offcut is worth: nothing, or up to what a metre of the length costs, in whole cents."""
+    return st.sampled_from([0, 0, 0, 0.5, 0.8, 1]).map(lambda share: int(share * price * 1000 / units) / 100)
 
 
 @st.composite
@@ -27,14 +39,15 @@ def plain_jobs(draw):
     lengths = [draw(stock(index, 4)) for index in range(draw(st.integers(1, 3)))]
     sizes = draw(st.lists(st.tuples(st.integers(1, 7), st.integers(1, 2), GRADES), min_size=1, max_size=3))
     strips = [strip(size, count, name=f"strip {i}", grade=grade) for i, (size, count, grade) in enumerate(sizes)]
-    return job(lengths, strips, kerf=draw(st.integers(0, 1)))
+    return job(lengths, strips, kerf=draw(st.integers(0, 1)), keep_length_from=draw(KEPT_FROM))
 
 
 @st.composite
 def joined_jobs(draw):
     """One or two kinds of strips that may be joined, at most three copies in all."""
     lengths = [draw(stock(index, 6)) for index in range(draw(st.integers(0, 2)))]
-    lengths.append(length(draw(st.integers(7, 10)), draw(st.integers(1, 9)) * 10, grade="clear"))
+    size, price = draw(st.integers(7, 10)), draw(st.integers(1, 9)) * 10
+    lengths.append(length(size, price, grade="clear", offcut_value=draw(worth_of_a_metre(size, price))))
     strips = []
     for index, quantity in enumerate(draw(st.sampled_from([(1,), (2,), (1, 1), (3,), (2, 1)]))):
         start = draw(st.integers(0, 12))
@@ -43,7 +56,7 @@ def joined_jobs(draw):
         size, grade = draw(st.integers(3, 7 if joint is None else 15)), draw(GRADES)
         rules = draw(st.sampled_from([{}, {}, {"most_joints": 1}, {"least_piece": 400}, {"scarf_across": "width"}]))
         strips.append(strip(size, quantity, joint, zones, name=f"strip {index}", grade=grade, **rules))
-    limits = draw(st.sampled_from([{}, {}, {"longest_piece": 700}]))
+    limits = {**draw(st.sampled_from([{}, {}, {"longest_piece": 700}])), "keep_length_from": draw(KEPT_FROM)}
     least = draw(st.integers(3, 5))
     cost, kerf = draw(st.sampled_from([0, 3, 20])), draw(st.integers(0, 1))
     return job(lengths, strips, kerf, 2, least, cost, draw(shifts(strips)), **limits)

@@ -51,13 +51,14 @@ def job(lengths, strips, kerf=0, lap=None, least=1, cost=0, shifts=(), **worksho
 
 
 def planned(a_job, effort=None) -> tuple[Decimal, Share, Bound]:
-    """Plan a job, hold the plan against all rules, and return its cost with it."""
+    """Plan a job, hold the plan against all rules, and return its cost, kept offcuts taken off, with it."""
     share, bound = plan_lengths(a_job, effort or Effort(Budget()))
     check(a_job, share)
     price = {stock.name: stock.price for stock in a_job.lengths}
     cost = sum((price[used.stock] for used in share.used), Decimal(0)) + sum(
         (joint.cost for joint in share.joints), Decimal(0)
     )
+    cost -= sum((offcut.value for offcut in share.offcuts), Decimal(0))
     assert bound.amount <= cost
     return cost, share, bound
 
@@ -94,7 +95,7 @@ def check_bars(a_job, share):
         assert pieces
         for start, end in clear_stretches(stock):
             here = [piece for piece in pieces if start <= piece.start <= end]
-            check_stretch(a_job, here, start, end, offcuts.pop((used.id, end), None))
+            check_stretch(a_job, stock, here, start, end, offcuts.pop((used.id, end), None))
             pieces = [piece for piece in pieces if piece not in here]
             for piece in here:
                 check_stock(a_job, stock, a_job.strip(piece.part))
@@ -104,7 +105,7 @@ def check_bars(a_job, share):
         assert stocks[name].available is None or count <= stocks[name].available
 
 
-def check_stretch(a_job, pieces, start, end, offcut):
+def check_stretch(a_job, stock, pieces, start, end, offcut):
     """Assert that pieces lie in a clear stretch from its start, one kerf apart, and that the offcut is what is left."""
     kerf = a_job.workshop.kerf.crosscut
     assert not pieces or pieces[0].start == start
@@ -115,6 +116,14 @@ def check_stretch(a_job, pieces, start, end, offcut):
     if offcut is not None:
         assert abs(offcut.end - offcut.start - rest) < 1e-6
         assert offcut.kept == (rest >= a_job.workshop.keep_length_from)
+        assert offcut.value == (offcut_value(a_job, stock, rest) if offcut.kept else 0)
+
+
+def offcut_value(a_job, stock, rest):
+    """Return what a kept offcut is worth, in whole cents; for figures that floats hold exactly."""
+    if rest < a_job.workshop.keep_length_from:
+        return Fraction(0)
+    return Fraction(int(Fraction(stock.offcut_value) * Fraction(rest) / 10), 100)
 
 
 def clear_stretches(stock):
@@ -224,31 +233,44 @@ def _divisions(a_job, a_strip):
                 yield tuple(sorted((size, rank) for size in sizes)), cost, stations
 
 
-def _packed(a_job, pieces, rooms, taken, limit):
-    """Return the least cost of further stock for the pieces, below a limit; None if there is no such."""
+def _packed(a_job, pieces, rooms, taken, limit):  # noqa: C901  (as plain as trying everything can be)
+    """Return the least cost of further stock for the pieces, below a limit; None if there is no such.
+
+    ``rooms`` are clear stretches with a kerf at their end, each with its stock. Fresh stock is paid for less what it
+    would be worth uncut, and every cut for what it takes of that: so no step costs less than nothing.
+    """
     if not pieces:
         return Fraction(0)
     kerf = int(a_job.workshop.kerf.crosscut // 100)
     (size, rank), rest = pieces[0], pieces[1:]
     best = limit
     found = None
-    for place, (room, grade) in enumerate(rooms):
-        if size + kerf <= room and rank <= grade and (room, grade) not in rooms[:place]:
-            after = [*rooms[:place], (room - size - kerf, grade), *rooms[place + 1 :]]
-            cost = _packed(a_job, rest, after, taken, best)
-            if cost is not None and (best is None or cost < best):
-                best = found = cost
+
+    def worth(room, stock):
+        return offcut_value(a_job, stock, (room - kerf) * 100)
+
+    def cut(rooms, place, taken, paid):
+        nonlocal best, found
+        room, stock = rooms[place]
+        after = (room - size - kerf, stock)
+        paid += worth(room, stock) - worth(*after)
+        if best is None or paid < best:
+            others = [*rooms[:place], after, *rooms[place + 1 :]]
+            cost = _packed(a_job, rest, others, taken, None if best is None else best - paid)
+            if cost is not None and (best is None or cost + paid < best):
+                best = found = cost + paid
+
+    for place, (room, stock) in enumerate(rooms):
+        alike = [(other, a_job.rank(kind.grade), kind.offcut_value) for other, kind in rooms[:place]]
+        own = (room, a_job.rank(stock.grade), stock.offcut_value)
+        if size + kerf <= room and rank <= own[1] and own not in alike:
+            cut(rooms, place, taken, Fraction(0))
     for stock in a_job.lengths:
-        grade, price = a_job.rank(stock.grade), Fraction(stock.price)
         fresh = sorted((int((b - a) // 100) + kerf for a, b in clear_stretches(stock)), reverse=True)
         free = stock.available is None or taken.get(stock.name, 0) < stock.available
-        for place, room in enumerate(fresh if free and rank <= grade and (best is None or price < best) else ()):
-            if size + kerf > room or room in fresh[:place]:
-                continue
-            more = {**taken, stock.name: taken.get(stock.name, 0) + 1}
-            limit_left = None if best is None else best - price
-            others = [(other, grade) for other in (*fresh[:place], *fresh[place + 1 :])]
-            cost = _packed(a_job, rest, [*rooms, *others, (room - size - kerf, grade)], more, limit_left)
-            if cost is not None and (best is None or cost + price < best):
-                best = found = cost + price
+        paid = Fraction(stock.price) - sum(worth(room, stock) for room in fresh)
+        for place, room in enumerate(fresh if free and rank <= a_job.rank(stock.grade) else ()):
+            if size + kerf <= room and room not in fresh[:place]:
+                more = {**taken, stock.name: taken.get(stock.name, 0) + 1}
+                cut([(other, stock) for other in fresh] + rooms, place, more, paid)
     return found
