@@ -10,11 +10,12 @@ Integers = NDArray[np.int64]
 
 
 class Tables(NamedTuple):
-    """All that is known of the shapes in a problem; a look is a shape in one attitude. Never written to by kernels.
+    """All that is known of the shapes in a problem; a look is a shape in one attitude.
 
-    For a pair of looks a <= b and the move r from the reference point of a to that of b, b overlaps a iff r lies in
-    one of the pair's regions, each convex: all its half-planes n.r <= d hold, n being of
-    length 1. The regions of one piece of a are a group.
+    Two looks meet as a pair of shapes in its own frame: the move r from the reference point of look a to that of look b
+    is M r there, M being ``meeting[a, b]``; so one pair serves all looks that meet in the same way, turned. In
+    the frame they overlap iff M r lies in one of the pair's regions, each convex: all its half-planes n.r <= d hold,
+    n being of length 1. The regions of one convex piece of the first shape are a group.
 
     Attributes
     ----------
@@ -24,9 +25,10 @@ class Tables(NamedTuple):
         The same of what must stay within the container.
     discs : (looks, 3, discs)
         x, y, radius.
-    diameter : (looks,)
     pair : (looks, looks)
         Number of the pair, -1 where the two never meet.
+    meeting : (looks, looks, 5)
+        The matrix into the pair's frame, row by row, and the larger diameter of the two looks.
     groups : (pairs + 1,)
         Where the groups of each pair begin.
     group_box : (groups, 4)
@@ -34,15 +36,14 @@ class Tables(NamedTuple):
         Where the regions of each group begin.
     region_box : (regions, 4)
     planes : (regions + 1,)
-        Where the half-planes of each region begin; their number is a multiple of four.
-    plane : (3, planes)
-        nx, ny, d.
-    pair_box : (pairs, 4)
-        Box of all regions of a pair.
-    grid_of : (pairs,)
-        Number of the pair's grid, -1 if it has none.
+        Where the half-planes of each region begin, in blocks of four.
+    plane : (blocks, 3, 4)
+        nx, ny, d of four half-planes.
+    pair_box : (pairs, 6)
+        Box of all regions of a pair, and how many steps of a grid of losses a unit of length is, in x and in y.
     grids : (grids, points, points)
-        Losses over the pair's box.
+        For the first pairs losses over the pair's box, each worked out when first asked for: 0 where it was not, -1
+        where there is none. The kernels write to this.
     option : (items + 1,)
         Where the options of each item begin.
     option_look : (options,)
@@ -54,8 +55,8 @@ class Tables(NamedTuple):
     box: Floats
     edge_box: Floats
     discs: NDArray[np.float32]
-    diameter: Floats
     pair: Integers
+    meeting: Floats
     groups: Integers
     group_box: Floats
     regions: Integers
@@ -63,7 +64,6 @@ class Tables(NamedTuple):
     planes: Integers
     plane: Floats
     pair_box: Floats
-    grid_of: Integers
     grids: NDArray[np.float32]
     option: Integers
     option_look: Integers
@@ -111,3 +111,41 @@ class Layout(NamedTuple):
     allowed: NDArray[np.bool_]
     chance: NDArray[Any]
     movable: int
+
+
+class Around(NamedTuple):
+    """What the kernels jot down while they look for the place of one item: it need not be allocated each time.
+
+    Attributes
+    ----------
+    begin : (containers + 1,)
+        Where the items of each container begin among those that the one must not overlap.
+    look : (items,)
+    place : (items, 7)
+        West, south, east, north of their boxes; x, y; the weight of an overlap with the one.
+    top : (4, 5)
+        The best places found so far, each (loss, container, option, x, y): three rough ones, and one being refined.
+    drawn : (5,)
+        The place last drawn.
+    column : (discs,)
+        Sums of a measure over discs.
+    """
+
+    begin: Integers
+    look: Integers
+    place: Floats
+    top: Floats
+    drawn: Floats
+    column: NDArray[np.float32]
+
+    @classmethod
+    def of(cls, items: int, containers: int, discs: int) -> "Around":
+        """Return room for a problem of so many items, containers, and discs in each shape."""
+        return cls(
+            begin=np.zeros(containers + 1, np.int64),
+            look=np.zeros(items, np.int64),
+            place=np.zeros((items, 7)),
+            top=np.zeros((4, 5)),
+            drawn=np.zeros(5),
+            column=np.zeros(discs, np.float32),
+        )

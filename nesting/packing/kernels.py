@@ -8,9 +8,9 @@ import math
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.compiling import inlined, kernel
+from nesting.compiling import inlined, lean_kernel
 
-from .arrays import Floats, Integers, Layout, Tables
+from .arrays import Around, Floats, Integers, Layout, Tables
 from .discs import DISCS
 
 #: Stands for 'none found': infinity would ask the compiler for more care.
@@ -22,9 +22,11 @@ NEAR = 0.01
 #: ... and the loss is faded in over so many times that depth.
 RAMP = 1.5
 
-
 #: Points along each side of a grid of losses.
 GRID = 64
+
+#: How many places are refined of those drawn.
+TOPS = 3
 
 
 @inlined
@@ -35,23 +37,33 @@ def margin(boxes: Floats, k: int, x: float, y: float) -> float:
 
 
 @inlined
-def deepest(tables: Tables, pair: int, rx: float, ry: float, stop: float) -> float:
-    """Return how deep the second look of a pair overlaps the first if moved by r; 0 if it does not.
+def in_frame(tables: Tables, a: int, b: int, rx: float, ry: float) -> tuple[float, float]:
+    """Return the move r from look a to look b in the frame of their pair."""
+    meeting = tables.meeting
+    u = meeting[a, b, 0] * rx + meeting[a, b, 1] * ry
+    v = meeting[a, b, 2] * rx + meeting[a, b, 3] * ry
+    return u, v
+
+
+@inlined
+def deepest(tables: Tables, pair: int, u: float, v: float, stop: float) -> float:
+    """Return how deep the shapes of a pair overlap at a move in its frame; 0 if they do not.
 
     That is, over all pairs of convex pieces, the greatest of the least moves that part the two. At ``stop`` or more
     the search for a deeper one ends.
     """
+    plane = tables.plane
     deep = 0.0
     for g in range(tables.groups[pair], tables.groups[pair + 1]):
-        if margin(tables.group_box, g, rx, ry) <= deep:
+        if margin(tables.group_box, g, u, v) <= deep:
             continue
         for k in range(tables.regions[g], tables.regions[g + 1]):
-            if margin(tables.region_box, k, rx, ry) <= deep:
+            if margin(tables.region_box, k, u, v) <= deep:
                 continue
             least = NONE
-            for e in range(tables.planes[k], tables.planes[k + 1], 4):
-                for c in range(e, e + 4):
-                    inside = tables.plane[2, c] - tables.plane[0, c] * rx - tables.plane[1, c] * ry
+            for e in range(tables.planes[k], tables.planes[k + 1]):
+                for c in range(4):
+                    inside = plane[e, 2, c] - plane[e, 0, c] * u - plane[e, 1, c] * v
                     least = min(least, inside)
                 if least <= deep:
                     break
@@ -65,29 +77,34 @@ def deepest(tables: Tables, pair: int, rx: float, ry: float, stop: float) -> flo
 @inlined
 def depth_of(tables: Tables, a: int, b: int, rx: float, ry: float, stop: float) -> float:
     """Return how deep look b, moved by r against look a, overlaps it."""
-    sign = 1.0 if a <= b else -1.0
-    pair = tables.pair[min(a, b), max(a, b)]
-    return deepest(tables, pair, sign * rx, sign * ry, stop) if pair >= 0 else 0.0
+    pair = tables.pair[a, b]
+    if pair < 0:
+        return 0.0
+    u, v = in_frame(tables, a, b, rx, ry)
+    return deepest(tables, pair, u, v, stop)
 
 
 @inlined
-def discs_overlap(tables: Tables, a: int, b: int, rx: float, ry: float) -> float:
+def discs_overlap(
+    tables: Tables, column: NDArray[np.float32], a: int, b: int, rx: float, ry: float, close_to: float
+) -> float:
     """Return a smooth measure of how much look b, moved by r against look a, overlaps it; the root of an area.
 
-    For each pair of discs it is the smaller radius times the depth of their overlap, which below ``NEAR`` falls off
+    For each pair of discs it is the smaller radius times the depth of their overlap, which below ``close_to`` falls off
     as the inverse of the distance and never to zero (the 2025 paper named in ``discs``).
     """
-    near = NEAR * max(tables.diameter[a], tables.diameter[b])
-    x_move, y_move, close = np.float32(rx), np.float32(ry), np.float32(near)
+    discs = tables.discs
+    x_move, y_move, close = np.float32(rx), np.float32(ry), np.float32(close_to)
     none = np.float32(0.0)
-    column = np.zeros(DISCS, np.float32)  # one sum a column: so there is no order of adding that forbids vectors
+    for j in range(DISCS):  # one sum a column: so there is no order of adding that forbids vectors
+        column[j] = none
     for i in range(DISCS):
-        x, y, radius = tables.discs[a, 0, i] - x_move, tables.discs[a, 1, i] - y_move, tables.discs[a, 2, i]
+        x, y, radius = discs[a, 0, i] - x_move, discs[a, 1, i] - y_move, discs[a, 2, i]
         for j in range(DISCS):
-            dx, dy = x - tables.discs[b, 0, j], y - tables.discs[b, 1, j]
-            other = tables.discs[b, 2, j]
+            dx, dy = x - discs[b, 0, j], y - discs[b, 1, j]
+            other = discs[b, 2, j]
             over = radius + other - np.sqrt(dx * dx + dy * dy)
-            # Above `near` that is `over` itself, below it near^2 / (2 near - over): written without a branch.
+            # Above `close` that is `over` itself, below it close^2 / (2 close - over): written without a branch.
             rest = max(close - over, none)
             column[j] += min(radius, other) * (max(over, close) - rest * close / (close + rest))
     total = 0.0
@@ -96,45 +113,58 @@ def discs_overlap(tables: Tables, a: int, b: int, rx: float, ry: float) -> float
     return math.sqrt(total)
 
 
-@kernel
-def loss_of(tables: Tables, a: int, b: int, rx: float, ry: float) -> float:
-    """Return the loss of a pair of looks, without weight and factors; 0 iff they do not overlap."""
-    ramp = RAMP * NEAR * max(tables.diameter[a], tables.diameter[b])
-    depth = depth_of(tables, a, b, rx, ry, ramp)
-    if depth <= 0.0:
-        return 0.0
-    return discs_overlap(tables, a, b, rx, ry) * min(1.0, depth / ramp)
+@inlined
+def faded(tables: Tables, column: NDArray[np.float32], a: int, b: int, rx: float, ry: float, depth: float) -> float:
+    """Return the loss of two looks that overlap so deep, or more than it takes to fade it in wholly."""
+    close = NEAR * tables.meeting[a, b, 4]
+    return discs_overlap(tables, column, a, b, rx, ry, close) * min(1.0, depth / (RAMP * close))
 
 
 @inlined
-def rough_loss(tables: Tables, a: int, b: int, rx: float, ry: float) -> float:
-    """Return about the loss of a pair of looks, read off its grid if it has one."""
-    sign = 1.0 if a <= b else -1.0
-    pair = tables.pair[min(a, b), max(a, b)]
-    if pair < 0 or margin(tables.pair_box, pair, sign * rx, sign * ry) <= 0.0:
+def exact_loss(tables: Tables, column: NDArray[np.float32], a: int, b: int, rx: float, ry: float) -> float:
+    """Return the loss of two looks, without weight and factors; 0 iff they do not overlap."""
+    depth = depth_of(tables, a, b, rx, ry, RAMP * NEAR * tables.meeting[a, b, 4])
+    return faded(tables, column, a, b, rx, ry, depth) if depth > 0.0 else 0.0
+
+
+@lean_kernel
+def loss_of(tables: Tables, around: Around, a: int, b: int, rx: float, ry: float) -> float:
+    """Return the loss of look b, moved by r against look a, without weight and factors; 0 iff they do not overlap."""
+    return exact_loss(tables, around.column, a, b, rx, ry)
+
+
+@lean_kernel
+def fill_node(tables: Tables, around: Around, a: int, b: int, i: int, j: int) -> None:
+    """Work out one point of the grid of losses of two looks that meet."""
+    pair, meeting, box = tables.pair[a, b], tables.meeting, tables.pair_box
+    u, v = box[pair, 0] + i / box[pair, 4], box[pair, 1] + j / box[pair, 5]
+    rx, ry = meeting[a, b, 0] * u + meeting[a, b, 2] * v, meeting[a, b, 1] * u + meeting[a, b, 3] * v
+    loss = exact_loss(tables, around.column, a, b, rx, ry)
+    tables.grids[pair, i, j] = loss if loss > 0.0 else -1.0
+
+
+@inlined
+def rough_loss(tables: Tables, around: Around, a: int, b: int, rx: float, ry: float) -> float:
+    """Return about the loss of two looks, read off the grid of their pair if it has one."""
+    pair, box, grids = tables.pair[a, b], tables.pair_box, tables.grids
+    if pair < 0:
         return 0.0
-    if tables.grid_of[pair] < 0:
-        return loss_of(tables, a, b, rx, ry)
-    grid = tables.grid_of[pair]
-    west, south = tables.pair_box[pair, 0], tables.pair_box[pair, 1]
-    u = (sign * rx - west) * ((GRID - 1) / (tables.pair_box[pair, 2] - west))
-    v = (sign * ry - south) * ((GRID - 1) / (tables.pair_box[pair, 3] - south))
+    u, v = in_frame(tables, a, b, rx, ry)
+    if margin(box, pair, u, v) <= 0.0:
+        return 0.0
+    if pair >= len(grids):
+        return loss_of(tables, around, a, b, rx, ry)
+    u, v = (u - box[pair, 0]) * box[pair, 4], (v - box[pair, 1]) * box[pair, 5]
     i, j = min(int(u), GRID - 2), min(int(v), GRID - 2)
     u, v = u - i, v - j
-    low = (1.0 - v) * tables.grids[grid, i, j] + v * tables.grids[grid, i, j + 1]
-    high = (1.0 - v) * tables.grids[grid, i + 1, j] + v * tables.grids[grid, i + 1, j + 1]
+    if grids[pair, i, j] * grids[pair, i, j + 1] * grids[pair, i + 1, j] * grids[pair, i + 1, j + 1] == 0.0:
+        for k in range(4):
+            if grids[pair, i + (k >> 1), j + (k & 1)] == 0.0:
+                fill_node(tables, around, a, b, i + (k >> 1), j + (k & 1))
+    none = np.float32(0.0)
+    low = (1.0 - v) * max(grids[pair, i, j], none) + v * max(grids[pair, i, j + 1], none)
+    high = (1.0 - v) * max(grids[pair, i + 1, j], none) + v * max(grids[pair, i + 1, j + 1], none)
     return (1.0 - u) * low + u * high
-
-
-@kernel
-def fill_grid(tables: Tables, a: int, b: int, grid: NDArray[np.float32]) -> None:
-    """Write the loss of looks a <= b at all points of a grid over the box of their pair."""
-    pair = tables.pair[a, b]
-    west, south, east, north = tables.pair_box[pair]
-    for i in range(GRID):
-        for j in range(GRID):
-            rx, ry = west + i * (east - west) / (GRID - 1), south + j * (north - south) / (GRID - 1)
-            grid[i, j] = loss_of(tables, a, b, rx, ry)
 
 
 @inlined
@@ -148,37 +178,57 @@ def draw(chance: Floats) -> float:
     return float(state >> np.uint64(11)) * (1.0 / 9007199254740992.0)
 
 
-@kernel
+@lean_kernel
+def gather(tables: Tables, layout: Layout, item: int, around: Around) -> None:
+    """Jot down all that an item must not overlap, container by container."""
+    begin, look, place, box = around.begin, around.look, around.place, tables.box
+    for c in range(len(begin)):
+        begin[c] = 0
+    for j in range(len(layout.x)):
+        if j != item and layout.container[j] >= 0 and layout.weight[item, j] > 0.0:
+            begin[layout.container[j]] += 1
+    for c in range(1, len(begin)):
+        begin[c] += begin[c - 1]
+    for j in range(len(layout.x) - 1, -1, -1):
+        if j != item and layout.container[j] >= 0 and layout.weight[item, j] > 0.0:
+            begin[layout.container[j]] -= 1  # in the end it is where the container's items begin
+            k = begin[layout.container[j]]
+            other, x, y = layout.look[j], layout.x[j], layout.y[j]
+            look[k] = other
+            place[k, 0], place[k, 1], place[k, 2] = x + box[other, 0], y + box[other, 1], x + box[other, 2]
+            place[k, 3], place[k, 4], place[k, 5] = y + box[other, 3], x, y
+            place[k, 6] = layout.weight[item, j] * layout.factor[item] * layout.factor[j]
+
+
+@inlined
 def loss_at(
-    tables: Tables, layout: Layout, item: int, container: int, look: int, x: float, y: float, bound: float, rough: bool
+    tables: Tables, around: Around, container: int, look: int, x: float, y: float, bound: float, rough: bool
 ) -> float:
-    """Return the weighted loss of an item if it lay there, roughly where that will do.
+    """Return the weighted loss of the item that was gathered for if it lay there, roughly where that will do.
 
     Whatever is not less than the bound stands for more.
     """
-    box = tables.box
+    box, place = tables.box, around.place
     west, south, east, north = x + box[look, 0], y + box[look, 1], x + box[look, 2], y + box[look, 3]
-    own = layout.factor[item]
     total = 0.0
-    for j in range(len(layout.x)):
-        if layout.container[j] != container or j == item:
+    for k in range(around.begin[container], around.begin[container + 1]):
+        if place[k, 0] >= east or place[k, 2] <= west or place[k, 1] >= north or place[k, 3] <= south:
             continue
-        other, qx, qy = layout.look[j], layout.x[j], layout.y[j]
-        if qx + box[other, 0] >= east or qx + box[other, 2] <= west:
-            continue
-        if qy + box[other, 1] >= north or qy + box[other, 3] <= south:
-            continue
-        weight = layout.weight[item, j]
-        if weight == 0.0:
-            continue
+        rx, ry = place[k, 4] - x, place[k, 5] - y
         if rough:
-            loss = rough_loss(tables, look, other, qx - x, qy - y)
+            loss = rough_loss(tables, around, look, around.look[k], rx, ry)
         else:
-            loss = loss_of(tables, look, other, qx - x, qy - y)
-        total += weight * own * layout.factor[j] * loss
+            loss = exact_loss(tables, around.column, look, around.look[k], rx, ry)
+        total += place[k, 6] * loss
         if total >= bound:
-            return total
+            break
     return total
+
+
+@lean_kernel
+def exact_at(tables: Tables, around: Around, container: int, look: int, x: float, y: float) -> float:
+    """Return the weighted loss of the item that was gathered for if it lay there."""
+    return loss_at(tables, around, container, look, x, y, NONE, False)
 
 
 @inlined
@@ -187,45 +237,42 @@ def clamped(value: float, low: float, high: float) -> float:
     return min(max(value, low), high)
 
 
-@kernel
+@lean_kernel
 def descend(
-    tables: Tables,
-    layout: Layout,
-    item: int,
-    place: Floats,
-    step: float,
-    least: float,
-    rough: bool,
+    tables: Tables, layout: Layout, around: Around, top: int, step: float, least: float, rough: bool
 ) -> None:
-    """Move a place (loss, container, option, x, y) along axes drawn by chance as long as its loss falls.
+    """Move one of the top places along axes drawn by chance as long as its loss falls.
 
     Steps grow after a success and shrink after a failure, from ``step`` down to ``least``.
     """
-    container, option = int(place[1]), int(place[2])
+    place = around.top
+    container, option = int(place[top, 1]), int(place[top, 2])
     look = tables.option_look[option]
     free = tables.option_x[option] == tables.option_x[option + 1]
-    room, box = layout.room[container], tables.edge_box[look]
-    low_x, high_x = room[0] - box[0], room[2] - box[2]
-    low_y, high_y = room[1] - box[1], room[3] - box[3]
-    while step > least and place[0] > 0.0:
+    room, edge = layout.room, tables.edge_box
+    low_x, high_x = room[container, 0] - edge[look, 0], room[container, 2] - edge[look, 2]
+    low_y, high_y = room[container, 1] - edge[look, 1], room[container, 3] - edge[look, 3]
+    best, best_x, best_y = place[top, 0], place[top, 3], place[top, 4]
+    while step > least and best > 0.0:
         axis = int(draw(layout.chance) * 4) if free else 1
         dx = step if axis != 1 else 0.0
         dy = step if axis == 1 or axis == 2 else (-step if axis == 3 else 0.0)
         better = False
-        for sign in (1.0, -1.0):
-            x = clamped(place[3] + sign * dx, low_x, high_x) if free else place[3]
-            y = clamped(place[4] + sign * dy, low_y, high_y)
-            if x == place[3] and y == place[4]:
-                continue
-            loss = loss_at(tables, layout, item, container, look, x, y, place[0], rough)
-            if loss < place[0]:
-                place[0], place[3], place[4] = loss, x, y
-                better = True
-                break
+        for _ in range(2):
+            x = clamped(best_x + dx, low_x, high_x) if free else best_x
+            y = clamped(best_y + dy, low_y, high_y)
+            if x != best_x or y != best_y:
+                loss = loss_at(tables, around, container, look, x, y, best, rough)
+                if loss < best:
+                    best, best_x, best_y = loss, x, y
+                    better = True
+                    break
+            dx, dy = -dx, -dy
         step *= 1.1 if better else (0.5 if axis < 2 else 0.7)
+    place[top, 0], place[top, 3], place[top, 4] = best, best_x, best_y
 
 
-@kernel
+@inlined
 def sample(tables: Tables, layout: Layout, item: int, place: Floats, spread: float) -> bool:
     """Draw a place: anywhere, or no further than ``spread`` from where the item lies; whether there is one.
 
@@ -241,35 +288,31 @@ def sample(tables: Tables, layout: Layout, item: int, place: Floats, spread: flo
         again = draw(layout.chance) < 0.5
         option = first + int(draw(layout.chance) * (end - first)) if again else layout.choice[item]
         container = layout.container[item]
-    room, box = layout.room[container], tables.edge_box[tables.option_look[option]]
-    low_x, high_x = room[0] - box[0], room[2] - box[2]
-    low_y, high_y = room[1] - box[1], room[3] - box[3]
-    if low_x > high_x + 1e-9 * (room[2] - room[0]) or low_y > high_y + 1e-9 * (room[3] - room[1]):
+    room, edge, look = layout.room, tables.edge_box, tables.option_look[option]
+    low_x, high_x = room[container, 0] - edge[look, 0], room[container, 2] - edge[look, 2]
+    low_y, high_y = room[container, 1] - edge[look, 1], room[container, 3] - edge[look, 3]
+    hair_x, hair_y = 1e-9 * (room[container, 2] - room[container, 0]), 1e-9 * (room[container, 3] - room[container, 1])
+    if low_x > high_x + hair_x or low_y > high_y + hair_y:
         return False
     start, stop = tables.option_x[option], tables.option_x[option + 1]
     across, up = draw(layout.chance), draw(layout.chance)
     if spread < 0.0:
         x, y = low_x + across * (high_x - low_x), low_y + up * (high_y - low_y)
     else:
-        centre_x, centre_y = middle(tables.edge_box[layout.look[item]])
-        new_x, new_y = middle(box)
-        x = clamped(layout.x[item] + centre_x - new_x + (2 * across - 1) * spread, low_x, high_x)
-        y = clamped(layout.y[item] + centre_y - new_y + (2 * up - 1) * spread, low_y, high_y)
+        old = layout.look[item]
+        to_x = 0.5 * (edge[old, 0] + edge[old, 2] - edge[look, 0] - edge[look, 2])
+        to_y = 0.5 * (edge[old, 1] + edge[old, 3] - edge[look, 1] - edge[look, 3])
+        x = clamped(layout.x[item] + to_x + (2 * across - 1) * spread, low_x, high_x)
+        y = clamped(layout.y[item] + to_y + (2 * up - 1) * spread, low_y, high_y)
     if stop > start:
         x = tables.allowed_x[start + int(draw(layout.chance) * (stop - start))]
     place[1], place[2], place[3], place[4] = container, option, x, y
     return True
 
 
-@inlined
-def middle(box: Floats) -> tuple[float, float]:
-    """Return the middle of a box."""
-    return 0.5 * (box[0] + box[2]), 0.5 * (box[1] + box[3])
-
-
-@kernel
+@lean_kernel
 def best_place(
-    tables: Tables, layout: Layout, item: int, anywhere: int, nearby: int, fine: float, best: Floats
+    tables: Tables, layout: Layout, around: Around, item: int, anywhere: int, nearby: int, fine: float, best: Floats
 ) -> None:
     """Find the place of least weighted loss for an item, (loss, container, option, x, y), among samples and descents.
 
@@ -282,16 +325,15 @@ def best_place(
     best : (5,)
         Takes the place; its loss is ``NONE`` if there is none.
     """
-    top = np.full((3, 5), NONE)
-    place = np.empty(5)
-    box = tables.box[layout.look[item]]
-    size = min(box[2] - box[0], box[3] - box[1])
+    top, place, box, old = around.top, around.drawn, tables.box, layout.look[item]
+    gather(tables, layout, item, around)
+    for k in range(TOPS):
+        top[k, 0] = NONE
+    size = min(box[old, 2] - box[old, 0], box[old, 3] - box[old, 1])
     if layout.container[item] >= 0:
         top[0, 1], top[0, 2] = layout.container[item], layout.choice[item]
         top[0, 3], top[0, 4] = layout.x[item], layout.y[item]
-        top[0, 0] = loss_at(
-            tables, layout, item, layout.container[item], layout.look[item], layout.x[item], layout.y[item], NONE, False
-        )
+        top[0, 0] = exact_at(tables, around, layout.container[item], old, layout.x[item], layout.y[item])
     else:
         nearby = 0
     for k in range(anywhere + nearby):
@@ -300,29 +342,32 @@ def best_place(
         if not sample(tables, layout, item, place, -1.0 if k < anywhere else 0.25 * size):
             continue
         look = tables.option_look[int(place[2])]
-        place[0] = loss_at(tables, layout, item, int(place[1]), look, place[3], place[4], top[2, 0], True)
-        if place[0] < top[2, 0]:
+        place[0] = loss_at(tables, around, int(place[1]), look, place[3], place[4], top[TOPS - 1, 0], True)
+        if place[0] < top[TOPS - 1, 0]:
             keep_apart(top, place, 0.02 * size)
-    for k in range(3):
+    first = 0
+    for k in range(TOPS):
         if top[k, 0] < NONE:
-            descend(tables, layout, item, top[k], 0.05 * size, 0.005 * size, True)
-    first = np.argmin(top[:, 0])
+            descend(tables, layout, around, k, 0.05 * size, 0.005 * size, True)
+        if top[k, 0] < top[first, 0]:
+            first = k
+    if top[first, 0] < NONE:
+        look = tables.option_look[int(top[first, 2])]
+        top[first, 0] = exact_at(tables, around, int(top[first, 1]), look, top[first, 3], top[first, 4])
+        descend(tables, layout, around, first, 0.01 * size, fine, False)
     for c in range(5):
         best[c] = top[first, c]
-    if best[0] < NONE:
-        look = tables.option_look[int(best[2])]
-        best[0] = loss_at(tables, layout, item, int(best[1]), look, best[3], best[4], NONE, False)
-        descend(tables, layout, item, best, 0.01 * size, fine, False)
 
 
-@kernel
-def settle(tables: Tables, layout: Layout, item: int, place: Floats, fine: float) -> None:
+@lean_kernel
+def settle(tables: Tables, layout: Layout, around: Around, item: int, place: Floats, fine: float) -> None:
     """Slide a place without loss to the left and down as far as it stays without, by ever smaller steps."""
     container, look = int(place[1]), tables.option_look[int(place[2])]
     free = tables.option_x[int(place[2])] == tables.option_x[int(place[2]) + 1]
     low_x = layout.room[container, 0] - tables.edge_box[look, 0]
     low_y = layout.room[container, 1] - tables.edge_box[look, 1]
     step = 0.5 * (layout.room[container, 2] - layout.room[container, 0])
+    gather(tables, layout, item, around)
     while step > fine:
         moved = False
         for axis in range(2):
@@ -330,17 +375,17 @@ def settle(tables: Tables, layout: Layout, item: int, place: Floats, fine: float
             y = max(place[4] - step, low_y) if axis == 1 else place[4]
             if x == place[3] and y == place[4]:
                 continue
-            if loss_at(tables, layout, item, container, look, x, y, NONE, False) == 0.0:
+            if exact_at(tables, around, container, look, x, y) == 0.0:
                 place[3], place[4], moved = x, y, True
         if not moved:
             step *= 0.5
 
 
-@kernel
+@lean_kernel
 def keep_apart(top: Floats, place: Floats, near: float) -> None:
-    """Put a place among the three best, in place of one that is the same but for ``near``, or of the worst."""
-    at = 2
-    for k in range(3):
+    """Put a place among the best, in place of one that is the same but for ``near``, or of the worst."""
+    at = TOPS - 1
+    for k in range(TOPS):
         same = top[k, 0] < NONE and top[k, 1] == place[1] and top[k, 2] == place[2]
         if same and abs(top[k, 3] - place[3]) + abs(top[k, 4] - place[4]) < near:
             if top[k, 0] <= place[0]:
@@ -355,57 +400,55 @@ def keep_apart(top: Floats, place: Floats, near: float) -> None:
         at -= 1
 
 
-@kernel
-def put(tables: Tables, layout: Layout, item: int, place: Floats) -> None:
+@lean_kernel
+def put(tables: Tables, layout: Layout, around: Around, item: int, place: Floats) -> None:
     """Lay an item at a place and work out its overlaps anew."""
     layout.container[item] = int(place[1])
     layout.choice[item] = int(place[2])
     layout.look[item] = tables.option_look[int(place[2])]
     layout.x[item], layout.y[item] = place[3], place[4]
-    measure(tables, layout, item)
+    measure(tables, layout, around, item)
 
 
-@kernel
-def measure(tables: Tables, layout: Layout, item: int) -> None:
+@lean_kernel
+def measure(tables: Tables, layout: Layout, around: Around, item: int) -> None:
     """Work out depth and loss of an item against all others."""
-    look, x, y = layout.look[item], layout.x[item], layout.y[item]
-    box = tables.box[look]
+    look, x, y, box = layout.look[item], layout.x[item], layout.y[item], tables.box
     for j in range(len(layout.x)):
         depth, loss = 0.0, 0.0
         other = layout.look[j]
-        around = tables.box[other]
         rx, ry = layout.x[j] - x, layout.y[j] - y
-        apart = rx + around[0] >= box[2] or rx + around[2] <= box[0] or ry + around[1] >= box[3]
-        apart = apart or ry + around[3] <= box[1]
+        apart = rx + box[other, 0] >= box[look, 2] or rx + box[other, 2] <= box[look, 0]
+        apart = apart or ry + box[other, 1] >= box[look, 3] or ry + box[other, 3] <= box[look, 1]
         together = layout.container[j] == layout.container[item] and layout.container[item] >= 0
         if j != item and together and not apart and layout.weight[item, j] > 0.0:
             depth = depth_of(tables, look, other, rx, ry, NONE)
             if depth > 0.0:
-                loss = layout.factor[item] * layout.factor[j] * loss_of(tables, look, other, rx, ry)
+                loss = faded(tables, around.column, look, other, rx, ry, depth)
+                loss *= layout.factor[item] * layout.factor[j]
         layout.depth[item, j] = layout.depth[j, item] = depth
         layout.loss[item, j] = layout.loss[j, item] = loss
 
 
-@kernel
-def measure_all(tables: Tables, layout: Layout) -> None:
+@lean_kernel
+def measure_all(tables: Tables, layout: Layout, around: Around) -> None:
     """Work out depth and loss of all pairs of which one may be moved."""
     for item in range(layout.movable):
-        measure(tables, layout, item)
+        measure(tables, layout, around, item)
 
 
-@kernel
+@lean_kernel
 def totals(layout: Layout) -> tuple[float, float]:
     """Return the sums of depth and of loss over all pairs."""
     depth, loss = 0.0, 0.0
     for i in range(layout.movable):
-        for j in range(len(layout.x)):
-            if j > i:
-                depth += layout.depth[i, j]
-                loss += layout.loss[i, j]
+        for j in range(i + 1, len(layout.x)):
+            depth += layout.depth[i, j]
+            loss += layout.loss[i, j]
     return depth, loss
 
 
-@kernel
+@lean_kernel
 def colliding(layout: Layout, tolerance: float, found: Integers) -> int:
     """Write the movable items that overlap deeper than tolerated, in an order drawn by chance; return how many."""
     count = 0
@@ -421,7 +464,7 @@ def colliding(layout: Layout, tolerance: float, found: Integers) -> int:
     return count
 
 
-@kernel
+@lean_kernel
 def reweigh(layout: Layout, tolerance: float) -> None:
     """Raise the weights of pairs that overlap, by their share of the greatest loss; let the others fall to 1."""
     most = 1e-300
@@ -429,9 +472,7 @@ def reweigh(layout: Layout, tolerance: float) -> None:
         for j in range(len(layout.x)):
             most = max(most, layout.loss[i, j])
     for i in range(layout.movable):
-        for j in range(len(layout.x)):
-            if j < layout.movable and j <= i:
-                continue
+        for j in range(i + 1, len(layout.x)):
             weight = layout.weight[i, j]
             if weight == 0.0:
                 continue
@@ -442,21 +483,30 @@ def reweigh(layout: Layout, tolerance: float) -> None:
             layout.weight[i, j] = layout.weight[j, i] = min(weight, 1e100)
 
 
-@kernel
+@lean_kernel
 def separate(
-    tables: Tables, layout: Layout, moves: int, tolerance: float, fine: float, best: Floats, outcome: Floats
+    tables: Tables,
+    layout: Layout,
+    around: Around,
+    moves: int,
+    tolerance: float,
+    fine: float,
+    found: Integers,
+    place: Floats,
+    best: Floats,
+    outcome: Floats,
 ) -> int:
     """Move colliding items, sweep after sweep, until none is left or so many moves were made; return the moves.
 
     Parameters
     ----------
+    found : (items,), place : (5,)
+        To work in.
     best : (2, items, 4)
         Takes container, option, x, y of the layouts of least depth and of least loss after a sweep.
     outcome : (5,)
         Takes sweeps, depth and loss at the end, least depth, least loss.
     """
-    found = np.empty(layout.movable, np.int64)
-    place = np.empty(5)
     made = 0
     outcome[0] = 0.0
     outcome[3], outcome[4] = NONE, NONE
@@ -465,10 +515,10 @@ def separate(
         outcome[1], outcome[2] = depth, loss
         if depth < outcome[3]:
             outcome[3] = depth
-            note(layout, best[0])
+            note(layout, best, 0)
         if loss < outcome[4]:
             outcome[4] = loss
-            note(layout, best[1])
+            note(layout, best, 1)
         count = colliding(layout, tolerance, found)
         if count == 0 or made >= moves:
             return made
@@ -479,23 +529,23 @@ def separate(
                 now += layout.weight[item, j] * layout.loss[item, j]
             if now == 0.0:
                 continue
-            best_place(tables, layout, item, 40, 15, fine, place)
+            best_place(tables, layout, around, item, 40, 15, fine, place)
             made += 1
             if place[0] < now:
-                put(tables, layout, item, place)
+                put(tables, layout, around, item, place)
         reweigh(layout, tolerance)
         outcome[0] += 1.0
 
 
-@kernel
-def note(layout: Layout, places: Floats) -> None:
+@lean_kernel
+def note(layout: Layout, places: Floats, row: int) -> None:
     """Write container, option, x, y of all items."""
     for i in range(len(layout.x)):
-        places[i, 0], places[i, 1] = layout.container[i], layout.choice[i]
-        places[i, 2], places[i, 3] = layout.x[i], layout.y[i]
+        places[row, i, 0], places[row, i, 1] = layout.container[i], layout.choice[i]
+        places[row, i, 2], places[row, i, 3] = layout.x[i], layout.y[i]
 
 
-@kernel
+@lean_kernel
 def near_regions(tables: Tables, layout: Layout, reach: float, pairs: Integers, rows: Floats) -> int:
     """Write for each two convex pieces that are near the half-plane that parts them best; return how many.
 
@@ -510,36 +560,39 @@ def near_regions(tables: Tables, layout: Layout, reach: float, pairs: Integers, 
         more than ``most``, those that don't fit in are counted only.
     """
     count = 0
+    meeting, plane = tables.meeting, tables.plane
     for i in range(layout.movable):
-        for j in range(len(layout.x)):
-            if (j < layout.movable and j <= i) or not near(tables, layout, i, j, reach):
+        for j in range(i + 1, len(layout.x)):
+            if not near(tables, layout, i, j, reach):
                 continue
             a, b = layout.look[i], layout.look[j]
-            sign = 1.0 if a <= b else -1.0
-            pair = tables.pair[min(a, b), max(a, b)]
+            pair = tables.pair[a, b]
             if pair < 0:
                 continue
-            rx, ry = layout.x[j] - layout.x[i], layout.y[j] - layout.y[i]
+            u, v = in_frame(tables, a, b, layout.x[j] - layout.x[i], layout.y[j] - layout.y[i])
             for k in range(tables.regions[tables.groups[pair]], tables.regions[tables.groups[pair + 1]]):
-                widest, at = parting(tables, k, sign * rx, sign * ry)
+                widest, at = parting(tables, k, u, v)
                 if widest < reach:
                     if count < len(rows):
+                        nx, ny = plane[at // 4, 0, at % 4], plane[at // 4, 1, at % 4]
                         pairs[count, 0], pairs[count, 1] = i, j
-                        rows[count, 0] = sign * tables.plane[0, at]
-                        rows[count, 1] = sign * tables.plane[1, at]
-                        rows[count, 2] = tables.plane[2, at]
+                        rows[count, 0] = meeting[a, b, 0] * nx + meeting[a, b, 2] * ny
+                        rows[count, 1] = meeting[a, b, 1] * nx + meeting[a, b, 3] * ny
+                        rows[count, 2] = plane[at // 4, 2, at % 4]
                     count += 1
     return count
 
 
 @inlined
-def parting(tables: Tables, region: int, rx: float, ry: float) -> tuple[float, int]:
+def parting(tables: Tables, region: int, u: float, v: float) -> tuple[float, int]:
     """Return how far outside a region a move is, at least, and the half-plane that says so."""
+    plane = tables.plane
     widest, at = -NONE, -1
     for e in range(tables.planes[region], tables.planes[region + 1]):
-        apart = tables.plane[0, e] * rx + tables.plane[1, e] * ry - tables.plane[2, e]
-        if apart > widest:
-            widest, at = apart, e
+        for c in range(4):
+            apart = plane[e, 0, c] * u + plane[e, 1, c] * v - plane[e, 2, c]
+            if apart > widest:
+                widest, at = apart, 4 * e + c
     return widest, at
 
 

@@ -47,9 +47,12 @@ class PreparedShape:
         By how much it is grown: half the gap between parts, or the whole gap to a fault.
     coarseness : float
         By how much curves may be taken for larger than they are.
+    number : int
+        Its place among all shapes of a workshop.
     """
 
-    def __init__(self, polygon: Polygon, margin: float, coarseness: float) -> None:
+    def __init__(self, polygon: Polygon, margin: float, coarseness: float, number: int) -> None:
+        self.number = number
         self.polygon, self._margin, self._coarseness = polygon, margin, coarseness
         self.area = float(polygon.area)
 
@@ -83,13 +86,10 @@ class Look:
 
     Attributes
     ----------
-    number : int
-        Its place among all looks of a workshop.
     box, edge_box : (4,)
         West, south, east, north: with the margin, and of the polygon itself.
     """
 
-    number: int
     shape: PreparedShape
     attitude: Attitude
     box: Array
@@ -97,28 +97,17 @@ class Look:
     discs: Array
 
     @classmethod
-    def of(cls, number: int, shape: PreparedShape, attitude: Attitude) -> "Look":
+    def of(cls, shape: PreparedShape, attitude: Attitude) -> "Look":
         """Turn a shape."""
         discs = shape.discs.copy()
         discs[:2] = turned(discs[:2].T, attitude).T
         return cls(
-            number,
             shape,
             attitude,
             _box(turned(shape.wide.corners, attitude)),
             _box(turned(shape.corners, attitude)),
             discs,
         )
-
-    @cached_property
-    def wide(self) -> Pieces:
-        """Its pieces with the margin."""
-        return self.shape.wide.turned(self.attitude)
-
-    @cached_property
-    def bare(self) -> Pieces:
-        """Its pieces without."""
-        return self.shape.bare.turned(self.attitude)
 
     def same_but_moved(self, other: "Look") -> bool:
         """Whether another look is this one, moved."""

@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 
 from nesting.solving import LinearProgramme, LinearSolver
 
-from .arrays import Layout, Tables
+from .arrays import Around, Layout, Tables
+from .discs import DISCS
 from .kernels import measure_all, near_regions
 
 Array = NDArray[np.float64]
@@ -55,6 +56,7 @@ class Pusher:
     def __init__(self, tables: Tables, fixed_x: NDArray[np.bool_], unit: float) -> None:
         self._tables, self._fixed_x, self.unit = tables, fixed_x, unit
         self._solver = LinearSolver()
+        self._around = Around.of(0, 0, DISCS)
         self._pairs, self._rows = np.empty((4096, 2), np.int64), np.empty((4096, 3))
         self.rows = 0
 
@@ -66,7 +68,7 @@ class Pusher:
         for step in range(ROUNDS):
             before = layout.room[0, 2]
             left = self._once(layout, pull)
-            measure_all(self._tables, layout)
+            measure_all(self._tables, layout, self._around)
             if left is None or (left > FREE and step + 1 >= HOPELESS):
                 return False
             if left <= FREE and (

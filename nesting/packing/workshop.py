@@ -10,17 +10,17 @@ from shapely.geometry import Polygon
 
 from .arrays import Tables
 from .attitude import AS_DRAWN, Attitude
-from .kernels import GRID, fill_grid
-from .pair_kernels import pair_arrays
+from .pairs import PairStore
 from .prepared_shape import Look, PreparedShape
 
 Array = NDArray[np.float64]
 Integers = NDArray[np.int64]
-PairKey = tuple[int, int, bool]
-PairArrays = tuple[Array, Integers, Array, Integers, Array]
 
 #: Square units, as a share of a container's, below which a notch beside an outline is a rounding artefact.
 LEAST_NOTCH = 1e-9
+
+#: Grids in a workshop, where nobody says: 64 MiB if all are used throughout.
+MOST_GRIDS = 4096
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,16 +50,14 @@ class Workshop:
         By how much curves may be taken for larger than they are: more is faster and less dense. In the unit of the
         outlines.
     most_grids : int
-        Problems with no more pairs of looks than this have the losses of each pair read off a grid, which is several
-        times faster; a grid takes some milliseconds, once, and 16 KiB.
+        The first so many pairs of shapes have their losses read off a grid: faster, for up to 16 KiB each.
     """
 
-    def __init__(self, gaps: Gaps = Gaps(), coarseness: float = 0.0, most_grids: int = 0) -> None:
-        self.gaps, self.coarseness, self._most_grids = gaps, coarseness, most_grids
+    def __init__(self, gaps: Gaps = Gaps(), coarseness: float = 0.0, most_grids: int = MOST_GRIDS) -> None:
+        self.gaps, self.coarseness = gaps, coarseness
         self._shapes: dict[tuple[bytes, float], PreparedShape] = {}
         self._looks: dict[tuple[int, Attitude], Look] = {}
-        self._pairs: dict[PairKey, PairArrays] = {}
-        self._grids: dict[PairKey, NDArray[np.float32]] = {}
+        self._pairs = PairStore(most_grids)
 
     def options(self, polygon: Polygon, attitudes: Sequence[Attitude]) -> tuple[Look, ...]:
         """Return the looks of a part that differ by more than a move."""
@@ -94,118 +92,58 @@ class Workshop:
         A fixed look is either a part (True), which keeps the gap between parts, or a fault or notch.
         """
         numbers: dict[Look, int] = {}
-        parts: set[Look] = set()
         for look in (option.look for options in items for option in options):
             numbers.setdefault(look, len(numbers))
-            parts.add(look)
-        movable = len(numbers)
-        for look, is_part in fixed:
+        parts, movable = {*numbers, *(look for look, is_part in fixed if is_part)}, len(numbers)
+        for look, _ in fixed:
             numbers.setdefault(look, len(numbers))
-            if is_part:
-                parts.add(look)
-        looks = list(numbers)
-        pair, arrays = self._pairs_of(looks, movable, parts)
-        keys = [(looks[i].number, looks[j].number, looks[j] in parts) for i, j in np.argwhere(pair >= 0)]
-        bare = _bare_tables(looks, pair, arrays, _of_options(items, numbers))
-        if len(arrays) > self._most_grids:
-            return bare
-        return bare._replace(grid_of=np.arange(len(arrays)), grids=np.array(self._grids_of(bare, keys)))
+        looks, pairs = list(numbers), self._pairs
+        pair, meeting = self._meetings(looks, movable, parts)
+        option, option_look, option_x, allowed_x = _of_options(items, numbers)
+        return Tables(
+            box=np.array([look.box for look in looks]),
+            edge_box=np.array([look.edge_box for look in looks]),
+            discs=np.array([look.discs for look in looks], np.float32),
+            pair=pair,
+            meeting=meeting,
+            groups=pairs.groups.rows,
+            group_box=pairs.group_box.rows,
+            regions=pairs.regions.rows,
+            region_box=pairs.region_box.rows,
+            planes=pairs.planes.rows,
+            plane=pairs.plane.rows,
+            pair_box=pairs.pair_box.rows,
+            grids=pairs.grids,
+            option=option,
+            option_look=option_look,
+            option_x=option_x,
+            allowed_x=allowed_x,
+        )
 
-    def _grids_of(self, tables: Tables, keys: list[PairKey]) -> list[NDArray[np.float32]]:
-        """Return the grids of all pairs, made when first asked for."""
-        for (i, j), key in zip(np.argwhere(tables.pair >= 0), keys, strict=True):
-            if key not in self._grids:
-                self._grids[key] = np.empty((GRID, GRID), np.float32)
-                fill_grid(tables, i, j, self._grids[key])
-        return [self._grids[key] for key in keys]
-
-    def _pairs_of(self, looks: list[Look], movable: int, parts: set[Look]) -> tuple[Integers, list[PairArrays]]:
-        """Return the number of each pair of looks of which one may be moved, and their arrays."""
-        pair = np.full((len(looks), len(looks)), -1, np.int64)
-        arrays: list[PairArrays] = []
+    def _meetings(self, looks: list[Look], movable: int, parts: set[Look]) -> tuple[Integers, Array]:
+        """Return for all looks of which one may be moved how they meet: see ``Tables``."""
+        count = len(looks)
+        pair, meeting = np.full((count, count), -1, np.int64), np.zeros((count, count, 5))
+        box = np.array([look.box for look in looks])
+        diameter = np.hypot(box[:, 2] - box[:, 0], box[:, 3] - box[:, 1])
+        meeting[:, :, 4] = np.maximum.outer(diameter, diameter)
         for i in range(movable):
-            for j in range(i, len(looks)):
-                pair[i, j] = len(arrays)
-                arrays.append(self._pair(looks[i], looks[j], looks[j] in parts))
-        return pair, arrays
-
-    def _pair(self, one: Look, other: Look, both_parts: bool) -> PairArrays:
-        key = (one.number, other.number, both_parts)
-        if key not in self._pairs:
-            a, b = (one.wide if both_parts else one.bare), other.wide
-            self._pairs[key] = pair_arrays(a.corners, a.start, b.corners, b.start)
-        return self._pairs[key]
+            for j in range(i, count):
+                pair[i, j], meeting[i, j, :4] = self._pairs.meet(looks[i], looks[j], looks[j] in parts)
+                pair[j, i], meeting[j, i, :4] = pair[i, j], -meeting[i, j, :4]
+        return pair, meeting
 
     def _shape(self, polygon: Polygon, margin: float) -> PreparedShape:
         key = (polygon.wkb, margin)
         if key not in self._shapes:
-            self._shapes[key] = PreparedShape(polygon, margin, self.coarseness)
+            self._shapes[key] = PreparedShape(polygon, margin, self.coarseness, len(self._shapes))
         return self._shapes[key]
 
     def _look(self, shape: PreparedShape, attitude: Attitude) -> Look:
-        key = (id(shape), attitude)
+        key = (shape.number, attitude)
         if key not in self._looks:
-            self._looks[key] = Look.of(len(self._looks), shape, attitude)
+            self._looks[key] = Look.of(shape, attitude)
         return self._looks[key]
-
-
-def _bare_tables(
-    looks: list[Look],
-    pair: Integers,
-    arrays: list[PairArrays],
-    options: tuple[Integers, Integers, Integers, Array],
-) -> Tables:
-    """Return the tables without any grids."""
-    box = np.array([look.box for look in looks])
-    edge = np.array([look.edge_box for look in looks])
-    diameter = np.hypot(box[:, 2] - box[:, 0], box[:, 3] - box[:, 1])
-    groups, group_box, regions, region_box, planes, plane = _joined(arrays)
-    option, option_look, option_x, allowed_x = options
-    return Tables(
-        box=box,
-        edge_box=edge,
-        discs=np.array([look.discs for look in looks], np.float32),
-        diameter=diameter,
-        pair=pair,
-        groups=groups,
-        group_box=group_box,
-        regions=regions,
-        region_box=region_box,
-        planes=planes,
-        plane=plane,
-        pair_box=_pair_boxes(arrays),
-        grid_of=np.full(len(arrays), -1, np.int64),
-        grids=np.empty((0, GRID, GRID), np.float32),
-        option=option,
-        option_look=option_look,
-        option_x=option_x,
-        allowed_x=allowed_x,
-    )
-
-
-def _joined(arrays: list[PairArrays]) -> tuple[Integers, Array, Integers, Array, Integers, Array]:
-    """Join the arrays of all pairs into one each, and shift what points from one into the next."""
-    group_boxes, group_starts, region_boxes, region_starts, planes = (
-        list(column) for column in zip(*arrays, strict=True)
-    )
-    groups = np.cumsum([0, *map(len, group_boxes)])
-    regions = np.cumsum([0, *map(len, region_boxes)])
-    plane = np.cumsum([0, *map(len, planes)])
-    starts = [start[:-1] + shift for start, shift in zip(group_starts, regions[:-1], strict=True)]
-    ends = [start[:-1] + shift for start, shift in zip(region_starts, plane[:-1], strict=True)]
-    return (
-        groups,
-        np.concatenate(group_boxes),
-        np.append(np.concatenate(starts), regions[-1]),
-        np.concatenate(region_boxes),
-        np.append(np.concatenate(ends), plane[-1]),
-        np.ascontiguousarray(np.concatenate(planes).T),
-    )
-
-
-def _pair_boxes(arrays: list[PairArrays]) -> Array:
-    """Return the box around all groups of each pair."""
-    return np.array([[*boxes[:, :2].min(axis=0), *boxes[:, 2:].max(axis=0)] for boxes, *_ in arrays])
 
 
 def _of_options(

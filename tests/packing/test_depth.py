@@ -14,9 +14,13 @@ from shapely.geometry import Polygon
 from nesting.compiling import interpreted
 from nesting.packing import Gaps, Workshop
 from nesting.packing import kernels as compiled
-from nesting.packing.arrays import Tables
+from nesting.packing.arrays import Around, Tables
 from nesting.packing.attitude import AS_DRAWN
+from nesting.packing.discs import DISCS
 from nesting.packing.workshop import Option
+
+#: What the kernels work in.
+ROOM = Around.of(2, 1, DISCS)
 
 moves = st.tuples(st.floats(-1.5, 1.5), st.floats(-1.5, 1.5))
 
@@ -104,7 +108,7 @@ def test_the_loss_is_zero_just_where_the_depth_is_and_grows_inwards(form: Callab
     """The search can follow it out of an overlap."""
     square = shapely.box(0, 0, 10, 10)
     tables, a, b = tables_of(square, square)
-    losses = [form(tables, a, b, x, 0.0) for x in (10.5, 10.0, 9.99, 9.0, 6.0, 3.0)]
+    losses = [form(tables, ROOM, a, b, x, 0.0) for x in (10.5, 10.0, 9.99, 9.0, 6.0, 3.0)]
     assert losses[:2] == [0, 0]
     assert losses[1:] == sorted(losses[1:])
     assert losses[2] > 0
@@ -116,7 +120,7 @@ def test_a_grid_tells_about_the_loss() -> None:
     tables, a, b = tables_of(one, other, Workshop(most_grids=10))
     chance = np.random.default_rng(0)
     places = chance.uniform(-60, 60, (200, 2))
-    exact = np.array([compiled.loss_of(tables, a, b, x, y) for x, y in places])
-    rough = np.array([compiled.rough_loss(tables, a, b, x, y) for x, y in places])
+    exact = np.array([compiled.loss_of(tables, ROOM, a, b, x, y) for x, y in places])
+    rough = np.array([compiled.rough_loss(tables, ROOM, a, b, x, y) for x, y in places])
     assert np.abs(rough - exact).mean() <= 0.02 * exact.max()
     assert np.abs(rough - exact).max() <= 0.25 * exact.max()
