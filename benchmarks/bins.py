@@ -21,9 +21,6 @@ SPREAD = 20
 #: Work units of a usual run.
 WORK = 60_000
 
-#: Pairs of shapes up to which losses are read off grids.
-GRIDS = 300
-
 Moment = tuple[SeveralLayouts, float, float]
 
 
@@ -41,7 +38,7 @@ def measure(instance: BinInstance, seed: int, options: Options) -> list[Record]:
     watch = Stopwatch()
     effort = Effort(Budget(seconds=options.seconds) if options.seconds else Budget(work=WORK))
     layouts = pack_several(
-        Workshop(most_grids=GRIDS),
+        Workshop(),
         items,
         [Container(box(0, 0, instance.width, instance.height))] * most,
         effort,

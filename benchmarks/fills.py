@@ -24,9 +24,6 @@ COARSENESS = 0.3
 #: Work units of a usual run.
 WORK = 4000
 
-#: Pairs of shapes up to which losses are read off grids.
-GRIDS = 1000
-
 
 @dataclass(frozen=True)
 class PieceSet:
@@ -48,7 +45,7 @@ def instances(options: Options) -> Sequence[PieceSet]:
 
 def measure(instance: PieceSet, seed: int, options: Options) -> list[Record]:
     """Fill once for each budget; what is prepared in a workshop beforehand is not counted, as in thousands of fills."""
-    workshop = Workshop(Gaps(parts=instance.gap), COARSENESS, GRIDS)
+    workshop = Workshop(Gaps(parts=instance.gap), COARSENESS)
     fill(workshop, instance.container, instance.items, Effort(Budget(work=0)))
     return [_filled(workshop, instance, seed, budget) for budget in options.budgets or (None,)]
 

@@ -21,9 +21,6 @@ SOURCE = "gardeyn2025"
 #: Work units of a usual run.
 WORK = 100_000
 
-#: Pairs of shapes up to which losses are read off grids.
-GRIDS = 4000
-
 Moment = tuple[StripLayout, float, float]
 
 
@@ -41,7 +38,7 @@ def measure(instance: StripInstance, seed: int, options: Options) -> list[Record
     effort = Effort(Budget(seconds=options.seconds) if options.seconds else Budget(work=WORK))
     moments: list[Moment] = [
         (layout, watch.seconds, watch.cpu_seconds)
-        for layout in pack_strip(Workshop(most_grids=GRIDS), items, instance.width, effort, seed)
+        for layout in pack_strip(Workshop(), items, instance.width, effort, seed)
     ]
     return [_record(instance, owners, moments, budget, seed, options) for budget in options.budgets or (None,)]
 

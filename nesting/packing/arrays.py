@@ -41,9 +41,9 @@ class Tables(NamedTuple):
         nx, ny, d of four half-planes.
     pair_box : (pairs, 6)
         Box of all regions of a pair, and how many steps of a grid of losses a unit of length is, in x and in y.
-    grids : (grids, points, points)
-        For the first pairs losses over the pair's box, each worked out when first asked for: 0 where it was not, -1
-        where there is none. The kernels write to this.
+    grids : (grids, points, points, 2)
+        For the first pairs their losses over the pair's box, and the measure that is faded to a loss. Each point is
+        worked out when first asked for, by the kernels; before, the measure is 0, which else it never is.
     option : (items + 1,)
         Where the options of each item begin.
     option_look : (options,)

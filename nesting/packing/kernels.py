@@ -25,6 +25,9 @@ RAMP = 1.5
 #: Points along each side of a grid of losses.
 GRID = 64
 
+#: What stands on the grids: the loss, and the measure that is faded to it.
+LOSS, MEASURE = 0, 1
+
 #: How many places are refined of those drawn.
 TOPS = 3
 
@@ -113,58 +116,69 @@ def discs_overlap(
     return math.sqrt(total)
 
 
-@inlined
-def faded(tables: Tables, column: NDArray[np.float32], a: int, b: int, rx: float, ry: float, depth: float) -> float:
-    """Return the loss of two looks that overlap so deep, or more than it takes to fade it in wholly."""
-    close = NEAR * tables.meeting[a, b, 4]
-    return discs_overlap(tables, column, a, b, rx, ry, close) * min(1.0, depth / (RAMP * close))
-
-
-@inlined
-def exact_loss(tables: Tables, column: NDArray[np.float32], a: int, b: int, rx: float, ry: float) -> float:
-    """Return the loss of two looks, without weight and factors; 0 iff they do not overlap."""
-    depth = depth_of(tables, a, b, rx, ry, RAMP * NEAR * tables.meeting[a, b, 4])
-    return faded(tables, column, a, b, rx, ry, depth) if depth > 0.0 else 0.0
-
-
-@lean_kernel
-def loss_of(tables: Tables, around: Around, a: int, b: int, rx: float, ry: float) -> float:
-    """Return the loss of look b, moved by r against look a, without weight and factors; 0 iff they do not overlap."""
-    return exact_loss(tables, around.column, a, b, rx, ry)
-
-
 @lean_kernel
 def fill_node(tables: Tables, around: Around, a: int, b: int, i: int, j: int) -> None:
-    """Work out one point of the grid of losses of two looks that meet."""
+    """Work out one point of the grids of two looks that meet."""
     pair, meeting, box = tables.pair[a, b], tables.meeting, tables.pair_box
     u, v = box[pair, 0] + i / box[pair, 4], box[pair, 1] + j / box[pair, 5]
     rx, ry = meeting[a, b, 0] * u + meeting[a, b, 2] * v, meeting[a, b, 1] * u + meeting[a, b, 3] * v
-    loss = exact_loss(tables, around.column, a, b, rx, ry)
-    tables.grids[pair, i, j] = loss if loss > 0.0 else -1.0
+    close = NEAR * meeting[a, b, 4]
+    measure = discs_overlap(tables, around.column, a, b, rx, ry, close)
+    tables.grids[pair, i, j, MEASURE] = measure
+    tables.grids[pair, i, j, LOSS] = measure * min(1.0, deepest(tables, pair, u, v, RAMP * close) / (RAMP * close))
+
+
+@inlined
+def read_off(
+    tables: Tables, around: Around, a: int, b: int, pair: int, move_x: float, move_y: float, which: int
+) -> float:
+    """Return what stands on a grid of two looks at a move in their frame, between points in proportion."""
+    grids, box = tables.grids, tables.pair_box
+    u, v = (move_x - box[pair, 0]) * box[pair, 4], (move_y - box[pair, 1]) * box[pair, 5]
+    i, j = min(int(u), GRID - 2), min(int(v), GRID - 2)
+    u, v = u - i, v - j
+    known = grids[pair, i, j, MEASURE] * grids[pair, i, j + 1, MEASURE]
+    known *= grids[pair, i + 1, j, MEASURE] * grids[pair, i + 1, j + 1, MEASURE]
+    if known == 0.0:
+        for k in range(4):
+            if grids[pair, i + (k >> 1), j + (k & 1), MEASURE] == 0.0:
+                fill_node(tables, around, a, b, i + (k >> 1), j + (k & 1))
+    low = (1.0 - v) * grids[pair, i, j, which] + v * grids[pair, i, j + 1, which]
+    high = (1.0 - v) * grids[pair, i + 1, j, which] + v * grids[pair, i + 1, j + 1, which]
+    return (1.0 - u) * low + u * high
+
+
+@inlined
+def faded(tables: Tables, around: Around, a: int, b: int, rx: float, ry: float, depth: float) -> float:
+    """Return the loss of two looks that overlap so deep, or more than it takes to fade it in wholly."""
+    pair, close = tables.pair[a, b], NEAR * tables.meeting[a, b, 4]
+    if pair < len(tables.grids):
+        u, v = in_frame(tables, a, b, rx, ry)
+        measure = read_off(tables, around, a, b, pair, u, v, MEASURE)
+    else:
+        measure = discs_overlap(tables, around.column, a, b, rx, ry, close)
+    return measure * min(1.0, depth / (RAMP * close))
+
+
+@inlined
+def loss_of(tables: Tables, around: Around, a: int, b: int, rx: float, ry: float) -> float:
+    """Return the loss of look b, moved by r against look a, without weight and factors; 0 iff they do not overlap."""
+    depth = depth_of(tables, a, b, rx, ry, RAMP * NEAR * tables.meeting[a, b, 4])
+    return faded(tables, around, a, b, rx, ry, depth) if depth > 0.0 else 0.0
 
 
 @inlined
 def rough_loss(tables: Tables, around: Around, a: int, b: int, rx: float, ry: float) -> float:
-    """Return about the loss of two looks, read off the grid of their pair if it has one."""
-    pair, box, grids = tables.pair[a, b], tables.pair_box, tables.grids
+    """Return about the loss of two looks, read off a grid if they have one."""
+    pair = tables.pair[a, b]
     if pair < 0:
         return 0.0
     u, v = in_frame(tables, a, b, rx, ry)
-    if margin(box, pair, u, v) <= 0.0:
+    if margin(tables.pair_box, pair, u, v) <= 0.0:
         return 0.0
-    if pair >= len(grids):
+    if pair >= len(tables.grids):
         return loss_of(tables, around, a, b, rx, ry)
-    u, v = (u - box[pair, 0]) * box[pair, 4], (v - box[pair, 1]) * box[pair, 5]
-    i, j = min(int(u), GRID - 2), min(int(v), GRID - 2)
-    u, v = u - i, v - j
-    if grids[pair, i, j] * grids[pair, i, j + 1] * grids[pair, i + 1, j] * grids[pair, i + 1, j + 1] == 0.0:
-        for k in range(4):
-            if grids[pair, i + (k >> 1), j + (k & 1)] == 0.0:
-                fill_node(tables, around, a, b, i + (k >> 1), j + (k & 1))
-    none = np.float32(0.0)
-    low = (1.0 - v) * max(grids[pair, i, j], none) + v * max(grids[pair, i, j + 1], none)
-    high = (1.0 - v) * max(grids[pair, i + 1, j], none) + v * max(grids[pair, i + 1, j + 1], none)
-    return (1.0 - u) * low + u * high
+    return read_off(tables, around, a, b, pair, u, v, LOSS)
 
 
 @inlined
@@ -218,7 +232,7 @@ def loss_at(
         if rough:
             loss = rough_loss(tables, around, look, around.look[k], rx, ry)
         else:
-            loss = exact_loss(tables, around.column, look, around.look[k], rx, ry)
+            loss = loss_of(tables, around, look, around.look[k], rx, ry)
         total += place[k, 6] * loss
         if total >= bound:
             break
@@ -238,9 +252,7 @@ def clamped(value: float, low: float, high: float) -> float:
 
 
 @lean_kernel
-def descend(
-    tables: Tables, layout: Layout, around: Around, top: int, step: float, least: float, rough: bool
-) -> None:
+def descend(tables: Tables, layout: Layout, around: Around, top: int, step: float, least: float, rough: bool) -> None:
     """Move one of the top places along axes drawn by chance as long as its loss falls.
 
     Steps grow after a success and shrink after a failure, from ``step`` down to ``least``.
@@ -325,26 +337,18 @@ def best_place(
     best : (5,)
         Takes the place; its loss is ``NONE`` if there is none.
     """
-    top, place, box, old = around.top, around.drawn, tables.box, layout.look[item]
+    top, box, old = around.top, tables.box, layout.look[item]
     gather(tables, layout, item, around)
     for k in range(TOPS):
         top[k, 0] = NONE
-    size = min(box[old, 2] - box[old, 0], box[old, 3] - box[old, 1])
     if layout.container[item] >= 0:
         top[0, 1], top[0, 2] = layout.container[item], layout.choice[item]
         top[0, 3], top[0, 4] = layout.x[item], layout.y[item]
         top[0, 0] = exact_at(tables, around, layout.container[item], old, layout.x[item], layout.y[item])
     else:
         nearby = 0
-    for k in range(anywhere + nearby):
-        if top[0, 0] == 0.0:
-            break
-        if not sample(tables, layout, item, place, -1.0 if k < anywhere else 0.25 * size):
-            continue
-        look = tables.option_look[int(place[2])]
-        place[0] = loss_at(tables, around, int(place[1]), look, place[3], place[4], top[TOPS - 1, 0], True)
-        if place[0] < top[TOPS - 1, 0]:
-            keep_apart(top, place, 0.02 * size)
+    size = min(box[old, 2] - box[old, 0], box[old, 3] - box[old, 1])
+    draw_places(tables, layout, around, item, anywhere, nearby, size)
     first = 0
     for k in range(TOPS):
         if top[k, 0] < NONE:
@@ -357,6 +361,24 @@ def best_place(
         descend(tables, layout, around, first, 0.01 * size, fine, False)
     for c in range(5):
         best[c] = top[first, c]
+
+
+@inlined
+def draw_places(
+    tables: Tables, layout: Layout, around: Around, item: int, anywhere: int, nearby: int, size: float
+) -> None:
+    """Draw places for an item and keep the best of them."""
+    top, place = around.top, around.drawn
+    for k in range(anywhere + nearby):
+        if top[0, 0] == 0.0:
+            break
+        # Those nearby come first: they are better on the whole, and what is worse than three others is soon told.
+        if not sample(tables, layout, item, place, 0.25 * size if k < nearby else -1.0):
+            continue
+        look = tables.option_look[int(place[2])]
+        place[0] = loss_at(tables, around, int(place[1]), look, place[3], place[4], top[TOPS - 1, 0], True)
+        if place[0] < top[TOPS - 1, 0]:
+            keep_apart(top, place, 0.02 * size)
 
 
 @lean_kernel
@@ -424,7 +446,7 @@ def measure(tables: Tables, layout: Layout, around: Around, item: int) -> None:
         if j != item and together and not apart and layout.weight[item, j] > 0.0:
             depth = depth_of(tables, look, other, rx, ry, NONE)
             if depth > 0.0:
-                loss = faded(tables, around.column, look, other, rx, ry, depth)
+                loss = faded(tables, around, look, other, rx, ry, depth)
                 loss *= layout.factor[item] * layout.factor[j]
         layout.depth[item, j] = layout.depth[j, item] = depth
         layout.loss[item, j] = layout.loss[j, item] = loss

@@ -1,5 +1,7 @@
 """Pairs of shapes, each worked out once, in arrays that grow."""
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -18,10 +20,10 @@ class Rows:
     """An array that grows by rows; what was handed out of it stays valid."""
 
     def __init__(self, shape: tuple[int, ...], kind: type = np.float64) -> None:
-        self._rows = np.empty((64, *shape), kind)
+        self._rows: NDArray[Any] = np.empty((64, *shape), kind)
         self.count = 0
 
-    def add(self, rows: NDArray[np.float64] | NDArray[np.int64]) -> None:
+    def add(self, rows: NDArray[Any]) -> None:
         """Put rows behind the others."""
         end = self.count + len(rows)
         if end > len(self._rows):
@@ -32,7 +34,7 @@ class Rows:
         self.count = end
 
     @property
-    def rows(self) -> NDArray[np.float64]:
+    def rows(self) -> NDArray[Any]:
         """All rows so far, not copied."""
         return self._rows[: self.count]
 
@@ -44,7 +46,7 @@ class PairStore:
     ----------
     most_grids : int
         So many pairs have the losses read off a grid, which is several times faster. What a grid takes of memory
-        grows with use, up to 16 KiB.
+        grows with use, up to 32 KiB.
     """
 
     def __init__(self, most_grids: int) -> None:
@@ -53,7 +55,7 @@ class PairStore:
         for starts in (self.groups, self.regions, self.planes):
             starts.add(np.zeros(1, np.int64))
         self.group_box, self.region_box, self.pair_box, self.plane = Rows((4,)), Rows((4,)), Rows((6,)), Rows((3, 4))
-        self.grids = np.zeros((most_grids, GRID, GRID), np.float32)  # of zeros the machine hands out no memory yet
+        self.grids = np.zeros((most_grids, GRID, GRID, 2), np.float32)  # of zeros the machine hands out no memory yet
 
     def meet(self, one: Look, other: Look, both_parts: bool) -> tuple[int, Array]:
         """Return the number of the pair that two looks are, and the matrix of moves from one to the other into it."""

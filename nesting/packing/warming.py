@@ -18,5 +18,5 @@ def warm_up() -> None:
     for long.
     """
     items = [Item(box(0, 0, 60, 60))] * 2
-    fill(Workshop(most_grids=2), Container(box(0, 0, 100, 100)), items, Effort(Budget(work=60)))
+    fill(Workshop(), Container(box(0, 0, 100, 100)), items, Effort(Budget(work=60)))
     next(pack_strip(Workshop(), items, 100, Effort(Budget(work=60))))

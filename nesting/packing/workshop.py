@@ -19,7 +19,7 @@ Integers = NDArray[np.int64]
 #: Square units, as a share of a container's, below which a notch beside an outline is a rounding artefact.
 LEAST_NOTCH = 1e-9
 
-#: Grids in a workshop, where nobody says: 64 MiB if all are used throughout.
+#: Grids in a workshop, where nobody says: 128 MiB if all are used throughout.
 MOST_GRIDS = 4096
 
 
@@ -50,7 +50,7 @@ class Workshop:
         By how much curves may be taken for larger than they are: more is faster and less dense. In the unit of the
         outlines.
     most_grids : int
-        The first so many pairs of shapes have their losses read off a grid: faster, for up to 16 KiB each.
+        The first so many pairs of shapes have their losses read off a grid: faster, for up to 32 KiB each.
     """
 
     def __init__(self, gaps: Gaps = Gaps(), coarseness: float = 0.0, most_grids: int = MOST_GRIDS) -> None:
