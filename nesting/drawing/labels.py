@@ -2,7 +2,8 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 import shapely
 from shapely import affinity
@@ -28,32 +29,51 @@ SHARES = (0.5, 0.4, 0.6, 0.25, 0.75, 0.15, 0.85)
 
 @dataclass(frozen=True, kw_only=True)
 class Row:
-    """One line of words, with an arrow of a given length after it; millimetres on paper."""
+    """One line of words, with an arrow of a given length after it, and what that points to; millimetres on paper."""
 
     words: str
     height: float
     arrow: float = 0.0
+    points_to: str = ""
 
     @property
     def width(self) -> float:
-        """Words, gap and arrow together."""
-        return width_of(self.words, self.height) + (GAP + self.arrow if self.arrow else 0.0)
+        """Words, gap, arrow and what it points to together."""
+        told = GAP + width_of(self.points_to, SMALL) if self.points_to else 0.0
+        return width_of(self.words, self.height) + (GAP + self.arrow + told if self.arrow else 0.0)
 
 
 Label = tuple[Row, ...]
 
+#: Which end of a panel looks to the bow.
+Forward = Literal["low", "high"] | None
 
-def draw_label(canvas: Canvas, piece: SheetPiece, code: str, taken: Sequence[BaseGeometry]) -> None:
-    """Write the fullest label that fits, along the piece's own axis; its arrow shows where stations rise.
+#: What stands behind an arrow that points to the bow.
+FORWARD = "fwd"
 
-    ``taken`` are the parts of the piece that joints take up on the drawing.
+
+def draw_label(
+    canvas: Canvas, piece: SheetPiece, code: str, taken: Sequence[BaseGeometry], forward: Forward = None
+) -> None:
+    """Write the fullest label that fits, along the piece's own axis.
+
+    Its arrow shows where stations rise, or where the bow is if that is known.
+
+    Parameters
+    ----------
+    taken : sequence of shapely geometries
+        The parts of the piece that joints take up on the drawing.
+    forward : {"low", "high"} or None
+        Which end of its panel looks to the bow.
     """
-    label, centre = _fitting(piece, code, taken, canvas.scale)
+    label, centre = _fitting(piece, _labels(piece, code, forward), taken, canvas.scale)
+    rising = forward != "low"
     angle = reading_angle(_axis(piece))
     width, height = _size(label)
     left, top = -width / 2, height / 2
     for row in label:
-        _draw_row(canvas, piece, row, _Frame(centre, angle, canvas.scale), (left + (width - row.width) / 2, top))
+        place = (left + (width - row.width) / 2, top)
+        _draw_row(canvas, row, _Frame(centre, angle, canvas.scale), place, _leads(piece, angle) == rising)
         top -= row.height + GAP
 
 
@@ -78,19 +98,37 @@ class _Frame:
         return self.centre[0] + x * cos - y * sin, self.centre[1] + x * sin + y * cos
 
 
-def _draw_row(canvas: Canvas, piece: SheetPiece, row: Row, frame: _Frame, top_left: Point) -> None:
+def _leads(piece: SheetPiece, angle: float) -> bool:
+    """Whether the stations of a piece rise as words at an angle run."""
+    return math.cos(math.radians(piece.angle - angle)) > 0
+
+
+def _draw_row(canvas: Canvas, row: Row, frame: _Frame, top_left: Point, ahead: bool) -> None:
+    """Draw one row; its arrow points ahead, as the words run, or back."""
     left, top = top_left
     words = width_of(row.words, row.height)
     middle = top - row.height / 2
     write_centred(canvas, row.words, frame.at(left + words / 2, middle), row.height, frame.angle)
     if row.arrow:
         start, end = frame.at(left + words + GAP, middle), frame.at(left + words + GAP + row.arrow, middle)
-        forward = math.cos(math.radians(piece.angle - frame.angle)) > 0
-        draw_arrow(canvas, *((start, end) if forward else (end, start)))
+        draw_arrow(canvas, *((start, end) if ahead else (end, start)))
+        along = left + words + GAP + row.arrow + GAP + width_of(row.points_to, SMALL) / 2
+        if row.points_to:
+            write_centred(canvas, row.points_to, frame.at(along, middle), SMALL, frame.angle)
 
 
-def _labels(piece: SheetPiece, code: str) -> tuple[Label, ...]:
-    """Return all labels from the fullest to the barest."""
+def _labels(piece: SheetPiece, code: str, forward: Forward = None) -> tuple[Label, ...]:
+    """Return all labels from the fullest to the barest; an arrow that points forward is always told to."""
+    labels = _plain_labels(piece, code)
+    return tuple(map(_told, labels)) if forward else labels
+
+
+def _told(label: Label) -> Label:
+    """Return a label whose arrow is told to point to the bow."""
+    return tuple(replace(row, points_to=FORWARD) if row.arrow else row for row in label)
+
+
+def _plain_labels(piece: SheetPiece, code: str) -> tuple[Label, ...]:
     if isinstance(piece, StrapPiece):
         return _strap_labels(piece, code)
     share = _share(piece)
@@ -135,11 +173,12 @@ def _share(piece: SheetPiece) -> str:
     return f"{piece.index} of {piece.of}" if piece.of > 1 else ""
 
 
-def _fitting(piece: SheetPiece, code: str, taken: Sequence[BaseGeometry], scale: float) -> tuple[Label, Point]:
+def _fitting(
+    piece: SheetPiece, labels: Sequence[Label], taken: Sequence[BaseGeometry], scale: float
+) -> tuple[Label, Point]:
     """Return the fullest label with a place for it; if none fits, the barest at the widest place."""
     room = _room(piece, taken, scale)
     places = list(_places(piece, room))
-    labels = _labels(piece, code)
     shapely.prepare(room)
     for label in labels:
         for place in places:

@@ -209,11 +209,13 @@ def _title_block(plan: Plan, part: WholePart) -> TitleBlock:
     strip = next((strip for strip in plan.job.strips if strip.name == part.name), None)
     size = by(strip.length, *strip.section) if strip else by(right - left, top - bottom)
     boat = ", the boat's in brackets" if part.boat_stations else ""
-    handed = strip is None and plan.job.panel(part.name).handed
+    panel = None if strip else plan.job.panel(part.name)
+    handed = panel is not None and panel.handed
+    forward = f", bow at the {panel.forward} end" if panel and panel.forward else ""
     lines = (
         f"{part.name}, finished; {size}",
         "seen on the wide face" if strip else f"seen on the good face{', port as drawn' if handed else ''}",
-        f"own stations{boat}",
+        f"own stations{boat}{forward}",
     )
     return TitleBlock(
         title=plan.job.title,

@@ -10,7 +10,7 @@ from .codes import piece_codes
 from .datum import Container, SheetPiece, extents, sheet_pieces
 from .dimensions import draw_corners, draw_datum, draw_overall, draw_running
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends
-from .labels import described, draw_label
+from .labels import FORWARD, described, draw_label
 from .laps import draw_crossing, draw_end, taken_by_crossing, taken_by_end
 from .offcuts import draw_offcut
 from .placement import shape_of
@@ -29,7 +29,8 @@ def draw_pieces(canvas: Canvas, plan: Plan, on: Container) -> None:
                 canvas.area(_rings_of(grown_outside(shape_of(piece), plan.job.workshop.allowance)), ALLOWED)
             canvas.area(_rings(piece), CUT, tint=TINTS[piece.hand], name=piece.id)
             _draw_joints(canvas, piece, ends[piece.id], across[piece.id])
-            draw_label(canvas, piece, code, _taken(piece, ends[piece.id], across[piece.id], canvas.scale))
+            taken = _taken(piece, ends[piece.id], across[piece.id], canvas.scale)
+            draw_label(canvas, piece, code, taken, plan.job.panel(piece.part).forward)
 
 
 def draw_offcuts(canvas: Canvas, plan: Plan, on: Container) -> None:
@@ -44,11 +45,21 @@ def draw_figures(canvas: Canvas, plan: Plan, frame: SheetFrame, on: Container) -
     pieces = sheet_pieces(plan, on.id)
     places = [extents(piece.outline, on) for piece in pieces]
     with canvas.group("dimensions"):
-        draw_grain(canvas, frame)
+        draw_grain(canvas, frame, _arrows_in_words(plan, on))
         draw_overall(canvas, frame)
         draw_running(canvas, frame, [(place.left, place.bottom) for place in places])
         draw_corners(canvas, [shape_of(piece) for piece in pieces])
         draw_datum(canvas, frame)
+
+
+def _arrows_in_words(plan: Plan, on: Container) -> str:
+    """Return to what the arrows within pieces point."""
+    forward = {plan.job.panel(piece.part).forward is not None for piece in sheet_pieces(plan, on.id)}
+    if forward == {True}:
+        return "arrows in pieces point forward"
+    if forward == {True, False}:
+        return f"arrows in pieces point to rising stations, or forward ({FORWARD})"
+    return "arrows in pieces point to their rising stations"
 
 
 def named_pieces(plan: Plan, on: Container) -> str:

@@ -43,12 +43,12 @@ def fault_words(plan: Plan, sheet: UsedSheet) -> list[str]:
     return [{"both": "fault", "good": "fault, good face", "back": "fault, back"}[side] for side in sides]
 
 
-def draw_grain(canvas: Canvas, frame: SheetFrame) -> None:
-    """Draw the run of the face grain above the sheet: along its x axis."""
+def draw_grain(canvas: Canvas, frame: SheetFrame, arrows: str) -> None:
+    """Draw the run of the face grain above the sheet, along its x axis, and say to what arrows within pieces point."""
     y = frame.top + frame.paper(frame.above + 10.5)
     draw_double_arrow(canvas, (frame.left, y), (frame.left + frame.paper(20.0), y))
     at = (frame.left + frame.paper(22.0), y - frame.paper(SMALL / 2))
-    canvas.text("face grain; all pieces lie good face up; arrows in pieces point to their rising stations", at, SMALL)
+    canvas.text(f"face grain; all pieces lie good face up; {arrows}", at, SMALL)
 
 
 def _draw_trim(canvas: Canvas, sheet: UsedSheet) -> None:

@@ -44,6 +44,8 @@ class Panel(Value):
         Name of the joint rule by which it may be divided; None: in one piece.
     no_joint : tuple of (from, to)
         Stretches, in stations, where no part of a lap may lie.
+    forward : {"low", "high"} or None
+        Which end, by its stations, looks to the bow when it is built in; None: it lies athwart, or nobody said.
     boat_stations : tuple of (own station, boat station)
         Map from own stations to the boat's, so that neighbours can be compared; linear between the rows.
     coated : Coating or None
@@ -62,6 +64,7 @@ class Panel(Value):
     shows: Literal["both", "good", "none"] = "both"
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()
+    forward: Literal["low", "high"] | None = None
     boat_stations: tuple[Stretch, ...] = Field(default=(), max_length=200)
     coated: Coating | None = None
 

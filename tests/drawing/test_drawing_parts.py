@@ -14,7 +14,7 @@ from nesting.drawing import by, joint_codes, joint_ends, millimetres, own_size, 
 from nesting.drawing.codes import LETTERS, _letters
 from nesting.drawing.dimensions import spread
 from nesting.drawing.hatching import hatched
-from nesting.drawing.labels import _fitting
+from nesting.drawing.labels import _fitting, _labels
 from nesting.drawing.lettering import reading_angle, shortened, width_of
 from nesting.drawing.placement import into_panel, onto_sheet
 from nesting.drawing.sheet_frame import SheetFrame
@@ -124,6 +124,6 @@ def test_a_sheet_is_drawn_as_large_as_the_paper_takes(size, scale):
 def test_a_tiny_piece_bears_its_code_alone():
     """What does not fit is left to the list below the drawing."""
     piece = PIECES["transom-2"].model_copy(update={"outline": ((0, 0), (90, 0), (90, 60), (0, 60)), "holes": ()})
-    label, centre = _fitting(piece, "C2", (), 10)
+    label, centre = _fitting(piece, _labels(piece, "C2"), (), 10)
     assert [row.words for row in label] == ["C2"]
     assert centre == pytest.approx((45, 30), abs=1)

@@ -110,6 +110,21 @@ def test_the_arrow_points_to_rising_stations(code, towards):
     assert (run[0] / length, run[1] / length) == pytest.approx(towards, abs=0.01)
 
 
+@pytest.mark.parametrize(("forward", "towards"), [("low", -1), ("high", 1)])
+def test_the_arrow_points_forward_where_the_bow_is_known(forward, towards):
+    """A1 lies with its stations rising to the right; the bow is at its low end or at its high one."""
+    panels = tuple(
+        panel.model_copy(update={"forward": forward} if panel.name == BILGE else {}) for panel in PLAN.job.panels
+    )
+    root = root_of(draw_sheet(PLAN.model_copy(update={"job": PLAN.job.model_copy(update={"panels": panels})}), "S1"))
+    piece = group_of(root, "piece", "A1")
+    tail, tip = lines_of(piece, "arrow")[0]
+    assert (tip[0] - tail[0]) * towards > 0
+    assert "fwd" in words_of(piece)
+    assert "fwd" not in words_of(group_of(root, "piece", "C1"))
+    assert any("point to rising stations, or forward (fwd)" in words for words in words_of(root))
+
+
 def test_trim_is_drawn_on_a_whole_sheet_only():
     """The trim line lies 10 inside the edges; an offcut without trim shows none."""
     (line,) = lines_of(S1, "trim")[:1]
