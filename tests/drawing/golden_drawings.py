@@ -1,0 +1,47 @@
+"""Draws the plans made by hand; run as a program it writes the drawings beside it, to be looked at."""
+
+import sys
+from pathlib import Path
+
+GOLDEN = Path(__file__).parent / "golden"
+
+if __name__ == "__main__":
+    sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parent.parent / "auditing")]
+
+from good_blank_plan import blank_plan
+from good_butt_plan import butt_plan
+from sample_plan import sample_plan
+
+from nesting.drawing import draw_blank, draw_lengths, draw_panel, draw_sheet, jointed_parts
+from nesting.model import Plan
+
+
+def drawings() -> dict[str, str]:
+    """Return each drawing by the name of its file."""
+    divided, blank, butt = with_habits(sample_plan()), blank_plan(), butt_plan()
+    return {
+        "divided-S1.svg": draw_sheet(divided, "S1"),
+        "divided-S2.svg": draw_sheet(divided, "S2"),
+        "divided-lengths.svg": draw_lengths(divided),
+        **{f"divided-part-{n}.svg": draw_panel(divided, part) for n, part in enumerate(jointed_parts(divided), 1)},
+        "butt-S1.svg": draw_sheet(butt, "S1"),
+        "butt-S2.svg": draw_sheet(butt, "S2"),
+        "butt-part.svg": draw_panel(butt, "side"),
+        "blank-B1.svg": draw_blank(blank, "B1"),
+        "blank-part.svg": draw_panel(blank, blank.joints[0].part),
+    }
+
+
+def with_habits(plan: Plan) -> Plan:
+    """Return the plan with an allowance, a zone without joints, and a bow, so that these are drawn too."""
+    panels = tuple(
+        panel.model_copy(update={"forward": "low", "no_joint": ((600.0, 1100.0),)} if panel.joint else {})
+        for panel in plan.job.panels
+    )
+    workshop = plan.job.workshop.model_copy(update={"allowance": 1.5})
+    return plan.model_copy(update={"job": plan.job.model_copy(update={"panels": panels, "workshop": workshop})})
+
+
+if __name__ == "__main__":
+    for name, drawn in drawings().items():
+        (GOLDEN / name).write_text(drawn, encoding="utf-8")
