@@ -1,12 +1,6 @@
-"""Draws the plans made by hand; run as a program it writes the drawings beside it, to be looked at."""
+"""Draws the plans made by hand."""
 
-import sys
 from pathlib import Path
-
-GOLDEN = Path(__file__).parent / "golden"
-
-if __name__ == "__main__":
-    sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parent.parent / "auditing")]
 
 from good_blank_plan import blank_plan
 from good_butt_plan import butt_plan
@@ -14,6 +8,9 @@ from sample_plan import sample_plan
 
 from nesting.drawing import draw_blank, draw_lengths, draw_panel, draw_sheet, jointed_parts
 from nesting.model import Plan
+
+#: Where the drawings are kept.
+GOLDEN = Path(__file__).parent / "golden"
 
 
 def drawings() -> dict[str, str]:
@@ -40,8 +37,3 @@ def with_habits(plan: Plan) -> Plan:
     )
     workshop = plan.job.workshop.model_copy(update={"allowance": 1.5})
     return plan.model_copy(update={"job": plan.job.model_copy(update={"panels": panels, "workshop": workshop})})
-
-
-if __name__ == "__main__":
-    for name, drawn in drawings().items():
-        (GOLDEN / name).write_text(drawn, encoding="utf-8")
