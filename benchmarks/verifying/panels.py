@@ -225,8 +225,7 @@ def _cost(instance: PanelsInstance, plan: PanelsPlan) -> Iterator[str]:
     panels = {panel.name: panel for panel in instance.panels}
     divided = [joint for joint in plan.joints if joint.scarf is None and joint.part in panels]
     chords = [_chord(panels[joint.part], joint.station) for joint in divided]
-    scarfs = {joint.scarf for joint in plan.joints if joint.scarf is not None}
-    widths = [*chords, *(plan.scarf_widths[name] for name in sorted(scarfs))]
+    widths = [*chords, *plan.scarf_widths.values()]
     joints = sum(instance.joint_each + instance.joint_per_mm * width for width in widths)
     cost = sum(price[name] for name in plan.sheets) + joints
     if abs(cost - plan.cost) > 0.005 * len(widths) + TOLERANCE:

@@ -57,7 +57,7 @@ def _true_areas(register: Register) -> dict[str, float]:
     cut = sum(shape.area for shape in pieces if shape is not None)
     straps = sum(shape.area for strap in register.straps if (shape := polygon(strap.outline)) is not None)
     blanks = [true for blank in register.plan.blanks if (true := true_blank(blank, register)) is not None]
-    scarfs = sum(len(blank.lines) * blank.lap * blank.width for blank in blanks)
+    scarfs = sum(blank.lap * scarf.width for blank in blanks for scarf in blank.scarfs)
     offcuts = [polygon(o.outline) for o in register.plan.offcuts if isinstance(o, SheetOffcut) and o.kept]
     kept = sum(shape.area for shape in offcuts if shape is not None)
     return {

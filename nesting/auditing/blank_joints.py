@@ -16,7 +16,8 @@ def joints_of_blank(member: Member) -> Iterator[Finding]:
         return  # told of the blank
     for crossing in member.crossings:
         yield from _crossing(member, member.blank, crossing)
-    there, told = {crossing.scarf for crossing in member.crossings}, set[str | None]()
+    across = [crossing for crossing in member.crossings if crossing.runs == "across"]
+    there, told = {crossing.scarf for crossing in across}, set[str | None]()
     for joint in member.joints:
         if joint.scarf not in there or joint.scarf in told:
             reason = f'its panel does not run across scarf "{joint.scarf}", or another joint tells of it'
@@ -32,6 +33,11 @@ def _crossing(member: Member, blank: TrueBlank, crossing: Crossing) -> Iterator[
         reason = f'it cuts into scarf "{crossing.scarf}", which must lie wholly within it or off it'
         yield Finding("scarf-cut-into", member.where, reason)
         return
+    if blank.rows > 1 and not member.too_wide:
+        reason = f'it lies over scarf "{crossing.scarf}" of a blank for panels wider than every sheet, which it is not'
+        yield Finding("joint-not-allowed", member.where, reason)
+    if crossing.runs == "along":
+        return  # no joint tells of it: the blank does
     if crossing.station is None:
         reason = f'it lies across scarf "{crossing.scarf}" and not along the blank'
         yield Finding("scarf-askew", member.where, reason)

@@ -2,17 +2,19 @@
 
 from collections import Counter
 from collections.abc import Iterator
+from itertools import combinations
 
 import shapely
+from shapely.geometry import Polygon
 
-from nesting.model import TOLERANCE, Blank, BlankScarf, Member, Sheet
+from nesting.model import TOLERANCE, Blank, BlankScarf, Member, Sheet, SheetOffcut
 
 from .findings import Finding
-from .geometry import polygon, same_shape
+from .geometry import laid_shape, polygon, reaches_into, same_shape
+from .member_parts import MOST_LENGTHS, MOST_STRIPS, part_of_sheet, usable_size
 from .register import Register
 from .rules import CENT, cost_of
-from .stock import trim_of
-from .true_blank import TrueBlank, true_blank, true_thickness, usable_size
+from .true_blank import TrueBlank, TrueScarf, true_blank, true_thickness
 
 
 def blanks(register: Register) -> Iterator[Finding]:
@@ -22,7 +24,8 @@ def blanks(register: Register) -> Iterator[Finding]:
         yield from _members(blank, register)
         true = true_blank(blank, register)
         if true is not None:
-            yield from _places(true, register)
+            yield from _lengths(true, register)
+            yield from _places(true)
             yield from _size(true, register.job.workshop.longest_piece)
             yield from _scarfs(true)
     yield from _members_used_otherwise(register)
@@ -58,11 +61,15 @@ def _member(blank: Blank, member: Member, sheet: Sheet, register: Register) -> I
     if length <= least or width <= 0:
         yield Finding("blank-member", where, "less its trim it is too small to be scarfed")
         return
-    trim, there = trim_of(sheet, register), polygon(member.outline)
+    there = polygon(member.outline)
     if there is None:
         yield Finding("bad-polygon", where, "its outline is no sound polygon")
-    elif not same_shape(shapely.box(trim, trim, trim + length, trim + width), there):
-        yield Finding("blank-member", where, "its outline is not that of the sheet less its trim")
+    elif (part := part_of_sheet(member, sheet, register)) is None or not same_shape(shapely.box(*part), there):
+        reason = (
+            "its outline is not that of the sheet less its trim, nor of an equal part of it: "
+            f"{MOST_STRIPS} strips or {MOST_LENGTHS} lengths at most"
+        )
+        yield Finding("blank-member", where, reason)
 
 
 def _differences(blank: Blank, sheets: list[Sheet], register: Register) -> Iterator[Finding]:
@@ -81,14 +88,28 @@ def _differences(blank: Blank, sheets: list[Sheet], register: Register) -> Itera
                 yield Finding("blank-members-differ", _where(blank), f"its sheets' {name} is {one:g} and {other:g}")
 
 
-def _places(true: TrueBlank, register: Register) -> Iterator[Finding]:
-    """Check that the trimmed sheets lie flush, each one lap over the last."""
-    for member, sheet, start in zip(true.told.members, register.members(true.told), true.starts, strict=True):
-        trim = trim_of(sheet, register)
-        if abs(member.x + trim - start) > TOLERANCE or abs(member.y + trim) > TOLERANCE:
+def _lengths(true: TrueBlank, register: Register) -> Iterator[Finding]:
+    """Check that none but the last column is cut across, and that the members of a column are of one length."""
+    sheets = register.members(true.told)
+    for place, (member, sheet) in enumerate(zip(true.told.members, sheets, strict=True)):
+        column = place // true.rows
+        length = true.parts[place][2] - true.parts[place][0]
+        where = f'{_where(true.told)}, sheet "{member.used}"'
+        if abs(length - true.lengths[column]) > TOLERANCE:
+            yield Finding(
+                "blank-members-differ", where, f"it is {length:g} long beside one of {true.lengths[column]:g}"
+            )
+        elif column < len(true.lengths) - 1 and length < usable_size(sheet, register)[0] - TOLERANCE:
+            yield Finding("blank-member", where, "it is cut across, which only the last of a blank may be")
+
+
+def _places(true: TrueBlank) -> Iterator[Finding]:
+    """Check that members lie flush, each one lap over the last and over the one below."""
+    for member, (west, south, _, _), (x, y) in zip(true.told.members, true.parts, true.corners, strict=True):
+        told = west + member.x, south + member.y
+        if abs(told[0] - x) > TOLERANCE or abs(told[1] - y) > TOLERANCE:
             reason = (
-                f"with its trim off it begins at {member.x + trim:g}, {member.y + trim:g}; "
-                f"with laps of {true.lap:g} at {start:g}, 0"
+                f"cut as it must be it begins at {told[0]:g}, {told[1]:g}; with laps of {true.lap:g} at {x:g}, {y:g}"
             )
             yield Finding("blank-lap", f'{_where(true.told)}, sheet "{member.used}"', reason)
 
@@ -106,41 +127,70 @@ def _size(true: TrueBlank, longest: float | None) -> Iterator[Finding]:
 
 
 def _scarfs(true: TrueBlank) -> Iterator[Finding]:
-    if len(true.told.scarfs) != len(true.lines):
-        reason = f"{len(true.lengths)} sheets need {len(true.lines)} scarfs, not {len(true.told.scarfs)}"
+    if len(true.told.scarfs) != len(true.scarfs):
+        reason = f"{len(true.parts)} members need {len(true.scarfs)} scarfs, not {len(true.told.scarfs)}"
         yield Finding("blank-scarf", _where(true.told), reason)
-    for scarf, line in zip(true.told.scarfs, true.lines, strict=False):
-        yield from _scarf(scarf, line, true)
+    for scarf, must in zip(true.told.scarfs, true.scarfs, strict=False):
+        yield from _scarf(scarf, must, true)
 
 
-def _scarf(scarf: BlankScarf, line: float, true: TrueBlank) -> Iterator[Finding]:
+def _scarf(scarf: BlankScarf, must: TrueScarf, true: TrueBlank) -> Iterator[Finding]:
     where = f'scarf "{scarf.id}"'
+    if scarf.runs != must.runs:
+        yield Finding("blank-scarf", where, f"it is said to run {scarf.runs}, it must run {must.runs}")
     figures = {
-        "place": (scarf.at, line),
+        "place": (scarf.at, must.at),
+        "beginning": (scarf.begins, must.begins),
         "lap": (scarf.lap, true.lap),
         "slope": (scarf.slope, true.rule.slope),
         "thickness": (scarf.thickness, true.thickness),
-        "width": (scarf.width, true.width),
+        "width": (scarf.width, must.width),
     }
     for name, (told, figure) in figures.items():
         if abs(told - figure) > TOLERANCE:
             yield Finding("blank-scarf", where, f"its {name} is {told:g}, it must be {figure:g}")
-    cost = cost_of(true.rule, true.width)
+    cost = cost_of(true.rule, must.width)
     if abs(scarf.cost - cost) > CENT:
         yield Finding("blank-scarf-cost", where, f"it is said to cost {scarf.cost}, by its rule {cost}")
 
 
 def _members_used_otherwise(register: Register) -> Iterator[Finding]:
-    count = Counter(member.used for blank in register.plan.blanks for member in blank.members)
-    for name, times in count.items():
+    """Tell of sheets in two blanks, and of what is cut from a sheet less than a kerf away from a member of it."""
+    names = Counter(name for blank in register.plan.blanks for name in {member.used for member in blank.members})
+    for name, times in names.items():
         if times > 1:
-            yield Finding("member-twice", f'sheet "{name}"', f"it stands {times} times in blanks")
+            yield Finding("member-twice", f'sheet "{name}"', f"it stands in {times} blanks")
+    for blank in register.plan.blanks:
+        for one, other in combinations(blank.members, 2):
+            if one.used == other.used and _too_near(polygon(one.outline), polygon(other.outline), register):
+                yield Finding(
+                    "member-twice", f'sheet "{one.used}"', "two members are cut from it less than a kerf apart"
+                )
+    for name in names:
+        yield from _cut_beside(name, register)
+
+
+def _cut_beside(name: str, register: Register) -> Iterator[Finding]:
+    allowance = register.job.workshop.allowance
+    of_sheet = [member for blank in register.plan.blanks for member in blank.members if member.used == name]
+    members = [polygon(member.outline) for member in of_sheet]
     for piece in register.sheet_pieces:
-        if piece.on in count:
-            yield Finding("on-member", f'piece "{piece.id}"', f'it is cut from sheet "{piece.on}", which is in a blank')
+        if piece.on == name and any(_too_near(laid_shape(piece), there, register, allowance) for there in members):
+            reason = f'it is cut from sheet "{name}", less than a kerf away from what of it is in a blank'
+            yield Finding("on-member", f'piece "{piece.id}"', reason)
     for offcut in register.plan.offcuts:
-        if offcut.on in count:
-            yield Finding("on-member", f'offcut of sheet "{offcut.on}"', "the sheet is in a blank: it is of the blank")
+        if offcut.on != name or not isinstance(offcut, SheetOffcut) or not offcut.kept:
+            continue
+        if any(_too_near(polygon(offcut.outline), there, register) for there in members):
+            yield Finding("on-member", f'offcut of sheet "{name}"', "it is less than a kerf away from a blank's member")
+
+
+def _too_near(one: Polygon | None, other: Polygon | None, register: Register, allowance: float = 0.0) -> bool:
+    """Whether two shapes leave no room for the saw between them, and for the allowance of one."""
+    if one is None or other is None:
+        return False
+    gap = register.job.workshop.kerf.sheet + allowance
+    return reaches_into(one, other) or bool(one.distance(other) < gap - TOLERANCE)
 
 
 def _where(blank: Blank) -> str:

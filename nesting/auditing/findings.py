@@ -36,15 +36,15 @@ Code = Literal[
     "too-many-used",  # more is used than there is
     # blanks
     "blank-rule",  # its sheets are joined by no scarf of the job
-    "blank-member",  # a member is no whole faultless sheet less its trim, laid straight and good face up
+    "blank-member",  # a member is no sound sheet less its trim, nor an equal part of one, laid straight, face up
     "blank-members-differ",  # its sheets are not of one material, thickness, true thickness and usable width
     "blank-lap",  # its sheets don't lie flush, each exactly one lap over the last
     "blank-outline",  # its outline is not that of its sheets joined
     "blank-too-long",  # it is longer than can be handled
     "blank-scarf",  # a scarf's place, width, lap, slope or thickness is not what its sheets and rule give
     "blank-scarf-cost",  # a scarf's cost is not that of the rule
-    "member-twice",  # a sheet stands in two blanks, or twice in one
-    "on-member",  # something is cut from a sheet that is in a blank
+    "member-twice",  # a sheet stands in two blanks, or two members of it leave no room for the saw
+    "on-member",  # something is cut from a sheet less than a kerf away from what of it is in a blank
     "divided-on-blank",  # a piece of a divided panel lies on a blank
     "scarf-askew",  # a panel lies across a scarf of its blank, and not along the blank
     "scarf-cut-into",  # a panel reaches over a part of a scarf's lap only

@@ -5,13 +5,16 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import accumulate
 
-from nesting.model import Joint, JointRule, Panel, Strip, StripPiece
+from shapely.geometry import Polygon
+
+from nesting.model import TOLERANCE, Joint, JointRule, Panel, Sheet, Strip, StripPiece
 
 from .crossings import Crossing, crossings
-from .geometry import flattened, own_shape, width_at
+from .geometry import drawn_in, flattened, own_shape, width_at
 from .parts import Copies
 from .register import Register, in_words
 from .rules import band_of, lap_of, strap_of
+from .stock import trim_of, whole_sheet
 from .true_blank import TrueBlank, blank_under, is_from_blank
 
 
@@ -40,7 +43,9 @@ class Member:
     blank : TrueBlank or None
         What that blank must be; None also if that can't be told.
     crossings : tuple of Crossing
-        Scarfs of that blank that run across it.
+        Scarfs of that blank whose laps reach into it.
+    too_wide : bool
+        Whether it is a panel that is higher than every sheet is wide from which it may be cut.
     """
 
     where: str
@@ -59,6 +64,7 @@ class Member:
     from_blank: bool = False
     blank: TrueBlank | None = None
     crossings: tuple[Crossing, ...] = ()
+    too_wide: bool = False
 
     @property
     def lap(self) -> float:
@@ -107,7 +113,20 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
             from_blank=is_from_blank(pieces, register),
             blank=blank,
             crossings=tuple(crossings(pieces[0], blank)) if blank else (),
+            too_wide=_too_wide(panel, shape, register),
         )
+
+
+def _too_wide(panel: Panel, shape: Polygon, register: Register) -> bool:
+    """Whether a panel is higher than every sheet is wide that may serve it, trim and allowance off."""
+    _, south, _, north = shape.bounds
+    rooms = [drawn_in(whole, _edge(s, register)).bounds for s in register.serving(panel) if (whole := whole_sheet(s))]
+    widest = max((room[3] - room[1] for room in rooms), default=0.0)
+    return bool(north - south > widest + TOLERANCE)
+
+
+def _edge(sheet: Sheet, register: Register) -> float:
+    return trim_of(sheet, register) + register.job.workshop.allowance
 
 
 def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:

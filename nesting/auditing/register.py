@@ -145,14 +145,18 @@ class Register:
 
     def thickness(self, panel: Panel) -> float:
         """Return what a panel's laps are taken from: the thickest sheet, as measured, that it may be cut from."""
-        serving = [
-            sheet.measured or sheet.thickness
+        serving = [sheet.measured or sheet.thickness for sheet in self.serving(panel)]
+        return max(serving, default=panel.thickness)
+
+    def serving(self, panel: Panel) -> list[Sheet]:
+        """Return the kinds of sheet from which a panel may be cut, their sizes apart."""
+        return [
+            sheet
             for sheet in self.job.sheets
             if sheet.material == panel.material
             and abs(sheet.thickness - panel.thickness) <= TOLERANCE
             and self.rank(sheet.grade) >= self.rank(panel.grade)
         ]
-        return max(serving, default=panel.thickness)
 
     def rank(self, grade: str | None) -> int:
         """Return the place of a grade from poor to good; an unknown one counts as the poorest."""

@@ -65,14 +65,24 @@ class Asked:
         return tuple(self.resources.supplies[k].length + gained for k in self.serving)
 
     @property
+    def is_wide(self) -> bool:
+        """Whether it is higher than any sheet that serves is wide: then it comes from sheets scarfed edge to edge."""
+        widest = max((self.resources.supplies[k].width for k in self.serving), default=float("inf"))
+        joined = self.rule is not None and self.rule.kind == "scarf" and self.job.workshop.way != "divided"
+        return joined and self.panel.grain != "across" and self.height > widest + TOLERANCE
+
+    @property
     def lies_true(self) -> bool:
         """Whether every piece of it lies exactly along the sheet, so that its chords are chords of the sheet."""
         return self.panel.grain == "along" and self.panel.grain_tolerance == 0
 
     @cached_property
     def abreast(self) -> Profile | None:
-        """Its chords as they go abreast across a sheet; None if it may be turned, or lies across and may be divided."""
-        if self.panel.grain == "any" or self.panel.grain_tolerance > 0:
+        """Its chords as they go abreast across a sheet.
+
+        None if it may be turned, or lies across and may be divided, or if sheets scarfed edge to edge share its chords.
+        """
+        if self.panel.grain == "any" or self.panel.grain_tolerance > 0 or self.is_wide:
             return None
         if self.panel.grain == "along":
             return self.profile

@@ -12,7 +12,7 @@ from nesting.model import TOLERANCE, JointRule
 from .asked import Asked
 from .cells import Cells, cells_of
 from .middle import Middles, middles_of
-from .resources import Floats
+from .resources import Floats, ScarfKind
 from .valuing import Valuing
 from .worth import Worth, least_chords, worth_of
 
@@ -41,8 +41,8 @@ class Divisible:
         Whether a piece can run from one cell to another on each kind of sheet.
     middles : Middles
         Chords that pieces have at the middle of a sheet.
-    payer : ndarray of shape (T, T)
-        Place in the resources that pays for a joint between two kinds of sheet; -1 where none may lie.
+    payer : ndarray of shape (K, T, T)
+        Places in the resources any of which may pay for a joint between two kinds of sheet; -1 where none may lie.
     money : ndarray of shape (N,)
         How much of that a joint takes: cents, or millimetres of chord across a blank's scarf.
     """
@@ -77,20 +77,30 @@ def _may_be_joined(asked: Asked, rule: JointRule) -> bool:
 def _divided(asked: Asked, rule: JointRule) -> Divisible | None:
     """Return the pieces of a panel cut first and joined then: each joint is paid by its own width."""
     count = len(asked.serving)
-    payer = np.full((count, count), asked.resources.joint)
+    payer = np.full((1, count, count), asked.resources.joint)
     return _divisible(asked, asked.longest, payer, lambda chord: float(int(rule.cost.of(chord) * 100)))
 
 
 def _from_blanks(asked: Asked) -> Divisible | None:
-    """Return a panel cut across the scarfs of a blank: all that cross one have room within its width."""
+    """Return a panel cut across the scarfs of a blank: all that cross one have room within its width.
+
+    The blank may be of whole sheets, or of strips that are wide enough for the panel. None if none is.
+    """
     resources, gap = asked.resources, asked.job.workshop.gap
-    payer = np.full((len(asked.serving), len(asked.serving)), -1)
-    for kind, scarf in enumerate(resources.scarfs):
-        if scarf.joint == asked.panel.joint:
-            within = [k for k, place in enumerate(asked.serving) if place in scarf.members]
-            payer[np.ix_(within, within)] = resources.scarf(kind)
+    fitting = [k for k, scarf in enumerate(resources.scarfs) if _fits(asked, scarf)]
+    if not fitting:
+        return None
+    payer = np.full((len(fitting), len(asked.serving), len(asked.serving)), -1)
+    for place, kind in enumerate(fitting):
+        within = [k for k, sheet in enumerate(asked.serving) if sheet in resources.scarfs[kind].members]
+        payer[np.ix_([place], within, within)] = resources.scarf(kind)
     longest = [resources.supplies[k].length + 2 * asked.job.workshop.allowance for k in asked.serving]
     return _divisible(asked, longest, payer, lambda chord: chord + gap)
+
+
+def _fits(asked: Asked, scarf: ScarfKind) -> bool:
+    """Whether a panel may lie across a kind of scarf: its whole height lies along it."""
+    return scarf.joint == asked.panel.joint and asked.height + asked.job.workshop.gap <= scarf.chords + TOLERANCE
 
 
 def _divisible(asked: Asked, longest: Sequence[float], payer: Places, paid: Paid) -> Divisible | None:

@@ -58,7 +58,9 @@ class Taker:
 
 
 def taker_of(asked: Asked) -> Taker:
-    """Return the panel with what it may be made of."""
+    """Return the panel with what it may be made of; of one wider than any sheet nothing but its area counts."""
+    if asked.is_wide:
+        return Taker(asked, asked.area, asked.serving, ())
     wholes, ways = asked.wholes(), ways_of(asked)
     return Taker(asked, asked.area, wholes if wholes or ways else asked.serving, ways)
 
@@ -72,7 +74,7 @@ def least_divided(way: Divisible, prices: Floats, resources: Resources) -> Float
     with its joints in them.
     """
     area = prices[way.kinds]
-    joint = _joint_costs(way, prices, area, resources)
+    joint, payer = _joint_costs(way, prices, area, resources)
     first, between, last = _middle_costs(way, prices, resources)
     count = len(way.worth.below)
     best = np.where(way.first, first, np.inf).T  # of all up to a joint in cell n whose low piece is of kind t
@@ -93,26 +95,38 @@ def least_divided(way: Divisible, prices: Floats, resources: Resources) -> Float
     at, kind = divmod(int(ends.argmin()), len(area))
     if not np.isfinite(ends[at, kind]):
         return None
-    return _taken(way, prices, come, through, (at, kind), resources)
+    return _taken(way, prices, Path(come, through, payer), (at, kind), resources)
 
 
-def _joint_costs(way: Divisible, prices: Floats, area: Floats, resources: Resources) -> Floats:
-    """Return what a joint costs by cell, kind of its low piece and kind of its high piece, of shape (N, T, T)."""
+def _joint_costs(way: Divisible, prices: Floats, area: Floats, resources: Resources) -> tuple[Floats, Places]:
+    """Return what a joint costs, and who pays it, by cell, kind of its low piece and kind of its high piece.
+
+    Both are of shape (N, T, T).
+    """
     more = area[:, None] - area[None, :]
     up_to = np.where(more >= 0, way.worth.below[:, None, None], way.worth.above[:, None, None])
     costs = more * up_to + np.minimum(area[:, None], area[None, :]) * way.worth.twice[:, None, None]
     costs += (way.worth.straps * area.min())[:, None, None]
-    paid = np.full(costs.shape, np.inf)
+    paid, payer = np.full(costs.shape, np.inf), np.full(costs.shape, -1)
     for owner in np.unique(way.payer[way.payer >= 0]).tolist():
         money = prices[owner] * way.money + weights(resources, prices, [owner], way.money[None])[0]
-        paid[:, way.payer == owner] = money[:, None]
+        cheaper = (way.payer == owner).any(axis=0)[None] & (money[:, None, None] < paid)
+        paid = np.where(cheaper, money[:, None, None], paid)
+        payer[cheaper] = owner
     total: Floats = costs + paid
-    return total
+    return total, payer
 
 
-def _taken(
-    way: Divisible, prices: Floats, come: Places, through: Places, end: tuple[int, int], resources: Resources
-) -> Floats:
+@dataclass(frozen=True)
+class Path:
+    """How the cheapest division was found: from which cell and kind each state came, and who pays for each joint."""
+
+    come: Places
+    through: Places
+    payer: Places
+
+
+def _taken(way: Divisible, prices: Floats, path: Path, end: tuple[int, int], resources: Resources) -> Floats:
     """Return what the path that ends with a piece of this kind from this cell takes."""
     area = prices[way.kinds]
     taken = np.zeros(resources.size)
@@ -121,16 +135,16 @@ def _taken(
     taken[cheapest] += way.worth.rest
     _reach_over(taken, resources, int(way.kinds[high]), float(way.middles.last[high, n]))
     while n >= 0:
-        low = int(through[n, high])
+        low = int(path.through[n, high])
         up_to = way.worth.below[n] if area[low] >= area[high] else way.worth.above[n]
         taken[way.kinds[low]] += up_to
         taken[way.kinds[high]] -= up_to
         taken[way.kinds[low if area[low] < area[high] else high]] += way.worth.twice[n]
         taken[cheapest] += way.worth.straps[n]
-        owner = int(way.payer[low, high])
+        owner = int(path.payer[n, low, high])
         taken[owner] += way.money[n]
         _reach_over(taken, resources, owner, float(way.money[n]))
-        before = int(come[n, low])
+        before = int(path.come[n, low])
         chord = way.middles.first[low, n] if before < 0 else way.middles.between[low, before, n]
         _reach_over(taken, resources, int(way.kinds[low]), float(chord))
         n, high = before, low

@@ -17,11 +17,18 @@ Floats = NDArray[np.float64]
 #: Into how many parts a line across a sheet is parted to say how many chords go abreast.
 PARTS = (2, 3, 4, 5, 6, 7, 8)
 
+#: Of these so many for strips of a sheet, across which few chords go abreast.
+FEW = 2
+
+#: Into how many equal strips sheets may be ripped for a blank.
+STRIPS = (1, 2, 3)
+
 
 @dataclass(frozen=True)
 class ScarfKind:
-    """The scarfs of blanks by one joint rule, of sheets of one width: ``members`` are places in the supplies.
+    """The scarfs of blanks by one joint rule, of sheets of one width, whole or ripped into so many equal strips.
 
+    ``members`` are places in the supplies.
     The panels across such a scarf have chords, each with a gap, of ``chords`` in all at the most; it costs at least
     ``cents``.
     """
@@ -30,6 +37,7 @@ class ScarfKind:
     members: tuple[int, ...]
     chords: float
     cents: int
+    strips: int = 1
 
 
 @dataclass(frozen=True)
@@ -96,7 +104,13 @@ def resources_of(job: Job, supplies: Sequence[Supply]) -> Resources:
     """Return the resources that these kinds of sheet give, with blanks of them if the job allows."""
     rules = [(name, rule) for name, rule in job.joints.items() if rule.kind == "scarf"]
     blanks = job.workshop.way != "divided"
-    kinds = [_kind(job, name, rule, supplies, alike) for alike in _alike(supplies) for name, rule in rules if blanks]
+    kinds = [
+        _kind(job, name, rule, supplies, (alike, strips))
+        for alike in _alike(supplies)
+        for name, rule in rules
+        for strips in STRIPS
+        if blanks
+    ]
     return Resources(tuple(supplies), tuple(kinds), tuple(_lines(job, supplies, kinds)))
 
 
@@ -105,7 +119,8 @@ def _lines(job: Job, supplies: Sequence[Supply], kinds: Sequence[ScarfKind]) -> 
     for k, supply in enumerate(supplies):
         yield from (Line(k, supply.width + job.workshop.gap, parts) for parts in (0, *PARTS))
     for k, kind in enumerate(kinds):
-        yield from (Line(len(supplies) + 1 + k, kind.chords, parts) for parts in PARTS)
+        of_kind = PARTS if kind.strips == 1 else PARTS[:FEW]
+        yield from (Line(len(supplies) + 1 + k, kind.chords, parts) for parts in of_kind)
 
 
 def _alike(supplies: Sequence[Supply]) -> list[list[int]]:
@@ -120,8 +135,12 @@ def _alike(supplies: Sequence[Supply]) -> list[list[int]]:
     return groups
 
 
-def _kind(job: Job, name: str, rule: JointRule, supplies: Sequence[Supply], members: Sequence[int]) -> ScarfKind:
+def _kind(
+    job: Job, name: str, rule: JointRule, supplies: Sequence[Supply], ripped: tuple[Sequence[int], int]
+) -> ScarfKind:
     """Return the scarfs of one rule across sheets of one width, the usable one: nothing is spared at their ends."""
-    widths = [supplies[k].width for k in members]
-    least = max(0.0, min(widths) + 2 * (job.workshop.allowance - TOLERANCE))
-    return ScarfKind(name, tuple(members), max(widths) + job.workshop.gap + TOLERANCE, int(rule.cost.of(least) * 100))
+    (members, strips), kerf = ripped, job.workshop.kerf.sheet
+    widths = [supplies[k].width + 2 * job.workshop.allowance for k in members]
+    narrowest, widest = ((width - (strips - 1) * kerf) / strips for width in (min(widths), max(widths)))
+    cents = int(rule.cost.of(max(0.0, narrowest - 2 * TOLERANCE)) * 100)
+    return ScarfKind(name, tuple(members), widest + kerf + TOLERANCE, cents, strips)

@@ -26,7 +26,8 @@ def sheets_bound(job: Job) -> Bound:
     For each material and thickness the cheapest whole sheets, joints and scarfs of blanks that no prices refute: at any
     prices of area on each kind of sheet and of joints, what is bought must be worth at least what every panel takes
     where it takes the least, divided anywhere its rules allow into pieces no longer than the sheets they are cut from.
-    Blanks are of whole sheets of one width, scarfed end to end.
+    Blanks are of sheets of one width scarfed end to end, whole or all ripped into as many equal strips, the last of
+    them perhaps cut across; for panels wider than any sheet edge to edge too, and of these only their area counts.
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
     cents = sum(_least_cents(job, panels, supplies) for panels in by_material(job.panels))

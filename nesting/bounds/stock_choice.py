@@ -92,15 +92,19 @@ def costs_of(resources: Resources) -> list[int]:
 
 
 def _scarfs(model: cp_model.CpModel, resources: Resources, sheets: Sequence[Any]) -> list[Any]:
-    """Add the numbers of scarfs: sheets of one width have fewer scarfs than there are of them."""
+    """Add the numbers of scarfs: of a blank's members all but the last are of whole length, and that of half at least.
+
+    So one with n scarfs takes n and a half sheets at least, or as many strips; twelfths of a sheet are counted.
+    """
     counts: list[Any] = []
     by_members: dict[tuple[int, ...], list[Any]] = {}
     for kind, scarf in enumerate(resources.scarfs):
         count = model.new_int_var(0, PLENTY, f"scarf {kind}")
         some = model.new_bool_var(f"any {kind}")
         model.add(count <= PLENTY * some)
-        by_members.setdefault(scarf.members, []).extend((count, some))
+        twelfths = 12 // scarf.strips
+        by_members.setdefault(scarf.members, []).append(twelfths * count + twelfths // 2 * some)
         counts.append(count)
-    for members, used in by_members.items():
-        model.add(sum(used) <= sum(sheets[k] for k in members))
+    for members, taken in by_members.items():
+        model.add(sum(taken) <= 12 * sum(sheets[k] for k in members))
     return counts

@@ -11,13 +11,14 @@ from .datum import (
     containers,
     datum_corner,
     extents,
+    parts_of_blanks,
     sheet_pieces,
     used_sheet,
 )
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
 from .lengths import draw_lengths, draw_some_lengths, strip_pieces
 from .lettering import by, millimetres
-from .members import bevels, reach, trimmed_size
+from .members import as_glued, beside, bevels, edge_bevels, height, reach, trimmed_size
 from .numbering import plan_mark
 from .panel import draw_panel
 from .pieces import named_pieces
@@ -34,6 +35,8 @@ __all__ = [
     "JointEnd",
     "SheetPiece",
     "Tape",
+    "as_glued",
+    "beside",
     "bevels",
     "by",
     "container",
@@ -45,7 +48,9 @@ __all__ = [
     "draw_panel",
     "draw_sheet",
     "draw_some_lengths",
+    "edge_bevels",
     "extents",
+    "height",
     "into_panel",
     "joint_codes",
     "joint_ends",
@@ -55,6 +60,7 @@ __all__ = [
     "named_pieces",
     "onto_sheet",
     "own_size",
+    "parts_of_blanks",
     "piece_codes",
     "plan_mark",
     "reach",

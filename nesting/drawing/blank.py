@@ -11,7 +11,7 @@ from .datum import made_blank, sheet_pieces
 from .key import KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows, sawn
 from .laps import draw_scarf
 from .lettering import by, millimetres
-from .members import ABOVE, draw_members
+from .members import ABOVE, draw_members, rows_of
 from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
@@ -41,6 +41,7 @@ def draw_blank(plan: Plan, blank_id: str) -> str:
     _draw_joined(canvas, blank)
     draw_offcuts(canvas, plan, blank)
     draw_pieces(canvas, plan, blank)
+    _draw_scarfs(canvas, blank, "along")  # over the pieces, whose drawings don't tell of these
     draw_rest(canvas, plan, blank)
     draw_members(canvas, plan, blank, frame)
     draw_figures(canvas, plan, frame, blank)
@@ -51,28 +52,36 @@ def draw_blank(plan: Plan, blank_id: str) -> str:
 
 
 def made_of(blank: Blank) -> str:
-    """Return the sheets of a blank from its left end, as ``S1 + S2``."""
-    return " + ".join(member.used for member in blank.members)
+    """Return the sheets of a blank from its left end, as ``S1 + S2``, those one above another as ``S1 / S2``."""
+    rows, names = rows_of(blank), [member.used for member in blank.members]
+    return " + ".join(" / ".join(names[k : k + rows]) for k in range(0, len(names), rows))
 
 
 def _canvas(plan: Plan, blank: Blank, frame: SheetFrame) -> SvgCanvas:
-    scarfs = ", ".join(f"{scarf.id} at {millimetres(scarf.at)}" for scarf in blank.scarfs)
+    across = [f"{scarf.id} at {millimetres(scarf.at)}" for scarf in blank.scarfs if scarf.runs == "across"]
+    along = [f"{scarf.id} at {millimetres(scarf.at)}" for scarf in blank.scarfs if scarf.runs == "along"]
+    told = [f"Scarfs from the left: {', '.join(across)}."] if across else []
+    told += [f"Scarfs along it, from below: {', '.join(along)}."] if along else []
     return SvgCanvas(
         frame.box,
         scale=frame.scale,
         key=f"drawing-{blank.id}",
         title=f"Blank {blank.id}: {made_of(blank)}",
-        description=f"{by(*frame.size)} mm, seen on the good face. Scarfs from the left: {scarfs}. "
+        description=f"{by(*frame.size)} mm, seen on the good face. {' '.join(told)} "
         f"Pieces from the bottom up: {named_pieces(plan, blank)}.",
     )
 
 
 def _draw_joined(canvas: Canvas, blank: Blank) -> None:
     """Draw a blank before anything is cut from it."""
-    shape = Polygon(blank.outline)
     with canvas.group("stock"):
         canvas.area([blank.outline], EDGE, name=blank.id)
-    for scarf in blank.scarfs:
+    _draw_scarfs(canvas, blank, "across")
+
+
+def _draw_scarfs(canvas: Canvas, blank: Blank, runs: str) -> None:
+    shape = Polygon(blank.outline)
+    for scarf in (scarf for scarf in blank.scarfs if scarf.runs == runs):
         with canvas.group("scarf", f"{scarf.id}: scarf of the blank"):
             draw_scarf(canvas, shape, scarf)
 

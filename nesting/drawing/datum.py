@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from nesting.model import Blank, PanelPiece, Plan, Polygon, StrapPiece, UsedSheet
+from nesting.model import Blank, Member, PanelPiece, Plan, Polygon, StrapPiece, UsedSheet
 
 from .canvas import Point
 
@@ -79,10 +79,22 @@ def container(plan: Plan, name: str) -> Container:
 
 
 def containers(plan: Plan) -> tuple[Container, ...]:
-    """Return what pieces of panels are cut from: blanks, then the sheets that are no part of a blank."""
-    members = {member.used for blank in plan.blanks for member in blank.members}
-    sheets = (used for used in plan.used if isinstance(used, UsedSheet) and used.id not in members)
-    return (*plan.blanks, *sheets)
+    """Return what pieces of panels, or parts of blanks, are cut from: blanks, then sheets not wholly in a blank."""
+    sheets = (used for used in plan.used if isinstance(used, UsedSheet))
+    return (*plan.blanks, *(used for used in sheets if not _is_wholly_in_a_blank(plan, used)))
+
+
+def _is_wholly_in_a_blank(plan: Plan, used: UsedSheet) -> bool:
+    """Whether nothing is cut off a sheet but its trim before it goes into a blank."""
+    length, width = extents(used.outline, used).size
+    trimmed = (length - 2 * used.trim) * (width - 2 * used.trim)
+    sizes = (extents(member.outline, used).size for _, member in parts_of_blanks(plan, used.id))
+    return any(x * y >= trimmed - 1.0 for x, y in sizes)  # square millimetres
+
+
+def parts_of_blanks(plan: Plan, used_id: str) -> tuple[tuple[Blank, Member], ...]:
+    """Return the blanks into which parts of a sheet go, with each part."""
+    return tuple((blank, member) for blank in plan.blanks for member in blank.members if member.used == used_id)
 
 
 def sheet_pieces(plan: Plan, name: str) -> tuple[SheetPiece, ...]:

@@ -41,11 +41,26 @@ def draw_crossing(canvas: Canvas, piece: SheetPiece, crossing: Crossing) -> None
 
 def draw_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
     """Draw a scarf of a blank within a shape that lies there, seen on the good face."""
+    if scarf.runs == "along":
+        _draw_seam(canvas, shape, scarf)
+        return
     low, high = scarf.at - scarf.lap / 2, scarf.at + scarf.lap / 2
     canvas.lines(hatched(_stretch(shape, low, high), SPACING * canvas.scale, 45.0), HATCH)
     canvas.lines(_across(shape, scarf.at), STATION)
     canvas.lines(_across(shape, low), HIDDEN)
     canvas.lines(_across(shape, high), FEATHER)
+
+
+def _draw_seam(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
+    """Draw a scarf that runs along its blank, and write at its left end what it is."""
+    low, high = scarf.at - scarf.lap / 2, scarf.at + scarf.lap / 2
+    begins, ends = scarf.begins, scarf.begins + scarf.width
+    band = shape.intersection(shapely.box(begins, low, ends, high))
+    canvas.lines(hatched(band, SPACING * canvas.scale, 45.0), HATCH)
+    for y, line in ((scarf.at, STATION), (low, HIDDEN), (high, FEATHER)):
+        canvas.lines(line_points(shape.intersection(LineString([(begins, y), (ends, y)]))), line)
+    words = f"{scarf.id}: middle {millimetres(scarf.at)} up, line on good face {millimetres(high)}"
+    canvas.text(words, (begins + scarf.lap + canvas.scale, high + canvas.scale), SMALL)
 
 
 def _draw_butt(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from nesting.model import Blank, BlankScarf, Member, Plan
+from nesting.model import TOLERANCE, Blank, BlankScarf, Member, Plan
 
 from .arrows import draw_double_arrow
 from .canvas import Canvas, Point
@@ -21,8 +21,9 @@ ABOVE = ROWS[-1] + SMALL + 2.0
 def draw_members(canvas: Canvas, plan: Plan, blank: Blank, frame: SheetFrame) -> None:
     """Draw above a blank how far each of its sheets reaches, and name its scarfs."""
     with canvas.group("members"):
-        for number, member in enumerate(blank.members):
-            _draw_member(canvas, plan, blank, number, member, frame)
+        rows = rows_of(blank)
+        for number in range(0, len(blank.members), rows):
+            _draw_column(canvas, plan, blank, number, frame)
         _name_scarfs(canvas, blank, frame)
 
 
@@ -38,13 +39,54 @@ def trimmed_size(member: Member) -> tuple[float, float]:
     return max(xs) - min(xs), max(ys) - min(ys)
 
 
+def rows_of(blank: Blank) -> int:
+    """Return how many members stand in each column of a blank, one above another."""
+    return max(1, len(blank.members) // (1 + sum(scarf.runs == "across" for scarf in blank.scarfs)))
+
+
 def bevels(blank: Blank, number: int) -> tuple[str, str]:
     """Return on which face the left and the right end of a member are bevelled, empty for an end of the blank.
 
     Members count from 0; faces and ends are those of the blank as it lies good face up: of each scarf the left sheet is
     bevelled on its back, the right one on its good face.
     """
-    return "good face" if number else "", "back" if number < len(blank.members) - 1 else ""
+    rows = rows_of(blank)
+    column, columns = number // rows, len(blank.members) // rows
+    return "good face" if column else "", "back" if column < columns - 1 else ""
+
+
+def edge_bevels(blank: Blank, number: int) -> tuple[str, str]:
+    """Return on which face the lower and the upper edge of a member are bevelled, empty for an edge of the blank."""
+    rows = rows_of(blank)
+    row = number % rows
+    return "good face" if row else "", "back" if row < rows - 1 else ""
+
+
+def height(member: Member) -> tuple[float, float]:
+    """Return from where to where across its blank a member lies."""
+    ys = [_in_blank(point, member)[1] for point in member.outline]
+    return min(ys), max(ys)
+
+
+def as_glued(blank: Blank) -> tuple[BlankScarf, ...]:
+    """Return the scarfs of a blank in the order in which they are glued: columns first, then these end to end."""
+    return tuple(sorted(blank.scarfs, key=lambda scarf: scarf.runs == "across"))
+
+
+def beside(blank: Blank, scarf: BlankScarf) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the sheets that end at a scarf of a blank, and those that begin there."""
+    half = scarf.lap / 2
+    ends: tuple[list[str], list[str]] = ([], [])
+    for member in blank.members:
+        low, high = reach(member)
+        if scarf.runs == "along":
+            if abs(low - scarf.begins) > TOLERANCE:
+                continue
+            low, high = height(member)
+        for place, side, at in ((high, 0, scarf.at + half), (low, 1, scarf.at - half)):
+            if abs(place - at) <= TOLERANCE:
+                ends[side].append(member.used)
+    return tuple(ends[0]), tuple(ends[1])
 
 
 def _in_blank(point: Point, member: Member) -> Point:
@@ -54,13 +96,20 @@ def _in_blank(point: Point, member: Member) -> Point:
     return cos * x - sin * y + member.x, sin * x + cos * y + member.y
 
 
-def _draw_member(canvas: Canvas, plan: Plan, blank: Blank, number: int, member: Member, frame: SheetFrame) -> None:
+def _draw_column(canvas: Canvas, plan: Plan, blank: Blank, number: int, frame: SheetFrame) -> None:
+    """Draw how far the members of a column reach; ``number`` is that of the lowest."""
+    rows = rows_of(blank)
+    member, above = blank.members[number], blank.members[number + 1 : number + rows]
     left, right = reach(member)
-    y = frame.top + frame.paper(ROWS[number % 2])
+    y = frame.top + frame.paper(ROWS[number // rows % 2])
     canvas.lines([[(x, frame.top), (x, y + frame.paper(1.0))] for x in (left, right)], DIMENSION)
     draw_double_arrow(canvas, (left, y), (right, y))
     middle = ((left + right) / 2, y + frame.paper(1.0 + SMALL / 2))
-    write_centred(canvas, _fitting(_member_words(plan, blank, number, member), right - left, canvas), middle, SMALL)
+    choices = _member_words(plan, blank, number, member)
+    if above:
+        names = ", ".join(other.used for other in above)
+        choices = (*(f"{words}; above it {names}" for words in choices), f"{member.used}, {names}")
+    write_centred(canvas, _fitting(choices, right - left, canvas), middle, SMALL)
 
 
 def _member_words(plan: Plan, blank: Blank, number: int, member: Member) -> tuple[str, ...]:
@@ -74,10 +123,12 @@ def _member_words(plan: Plan, blank: Blank, number: int, member: Member) -> tupl
 
 
 def _name_scarfs(canvas: Canvas, blank: Blank, frame: SheetFrame) -> None:
-    """Write what each scarf is, to the right of its line on the good face and clear of the next."""
-    lines = [*(scarf.at + scarf.lap / 2 for scarf in blank.scarfs), frame.right]
-    room = min(after - before for before, after in pairwise(lines)) - blank.scarfs[0].lap - frame.paper(2.0)
-    for scarf, line in zip(blank.scarfs, lines, strict=False):
+    """Write what each scarf across is, to the right of its line on the good face and clear of the next."""
+    scarfs = [scarf for scarf in blank.scarfs if scarf.runs == "across"]
+    lines = [*(scarf.at + scarf.lap / 2 for scarf in scarfs), frame.right]
+    gaps = [after - before for before, after in pairwise(lines)]
+    room = min(gaps, default=0.0) - blank.scarfs[0].lap - frame.paper(2.0)
+    for scarf, line in zip(scarfs, lines, strict=False):
         at = (line + frame.paper(1.0), frame.top + frame.paper(SCARF_ROW))
         canvas.text(_fitting(_scarf_words(scarf), room, canvas), at, SMALL)
 

@@ -11,7 +11,7 @@ from nesting.model import Blank, Plan, SheetOffcut
 from nesting.outlines import shrunk
 
 from .canvas import Canvas
-from .datum import Container, sheet_pieces
+from .datum import Container, parts_of_blanks, sheet_pieces
 from .lettering import width_of, write_centred
 from .placement import shape_of
 from .styles import SMALL
@@ -22,10 +22,11 @@ METRE, WORTH_NAMING = 1e6, 0.005e6
 
 @dataclass(frozen=True, kw_only=True)
 class Shares:
-    """Square millimetres of a sheet or blank: ``whole`` is the sum of the other three; the rest holds trim and kerf."""
+    """Square millimetres of a sheet or blank: ``whole`` is the sum of the others; the rest holds trim and kerf."""
 
     whole: float
     pieces: float
+    for_blanks: float
     kept: float
     rest: float
 
@@ -34,14 +35,16 @@ def shares(plan: Plan, on: Container) -> Shares:
     """Return where the area of a sheet or blank goes."""
     whole = _wood(on).area
     pieces = sum(shape_of(piece).area for piece in sheet_pieces(plan, on.id))
+    for_blanks = sum(part.area for part in _for_blanks(plan, on))
     kept = sum(Polygon(offcut.outline).area for offcut in _kept(plan, on))
-    return Shares(whole=whole, pieces=pieces, kept=kept, rest=whole - pieces - kept)
+    rest = whole - pieces - for_blanks - kept
+    return Shares(whole=whole, pieces=pieces, for_blanks=for_blanks, kept=kept, rest=rest)
 
 
 def shares_in_words(plan: Plan, on: Container) -> str:
     """Return the shares in percent, such as ``parts 71.0 %, kept 12.0 %, rest 17.0 %``."""
     share = shares(plan, on)
-    said = (("parts", share.pieces), ("kept", share.kept), ("rest", share.rest))
+    said = (("parts", share.pieces), ("blanks", share.for_blanks), ("kept", share.kept), ("rest", share.rest))
     return ", ".join(f"{name} {100 * area / share.whole:.1f} %" for name, area in said if area or name == "rest")
 
 
@@ -73,6 +76,7 @@ def _left(plan: Plan, on: Container) -> Iterator[Polygon]:
         for piece in sheet_pieces(plan, on.id)
     ]
     taken += [Polygon(offcut.outline) for offcut in _kept(plan, on)]
+    taken += [part.buffer(workshop.kerf.sheet, join_style="mitre") for part in _for_blanks(plan, on)]
     taken += [] if isinstance(on, Blank) else [Polygon(fault) for fault in on.faults]
     left = usable.difference(shapely.union_all(taken)) if taken else usable
     for part in getattr(left, "geoms", [left]):
@@ -82,6 +86,11 @@ def _left(plan: Plan, on: Container) -> Iterator[Polygon]:
 
 def _wood(on: Container) -> Polygon:
     return Polygon(on.outline, () if isinstance(on, Blank) else on.holes)
+
+
+def _for_blanks(plan: Plan, on: Container) -> list[Polygon]:
+    """Return what of a sheet goes into blanks; nothing of a blank."""
+    return [Polygon(member.outline) for _, member in parts_of_blanks(plan, on.id)]
 
 
 def _kept(plan: Plan, on: Container) -> Iterator[SheetOffcut]:

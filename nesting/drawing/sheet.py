@@ -2,10 +2,11 @@
 
 from nesting.model import Plan, UsedSheet
 
-from .datum import sheet_pieces, used_sheet
+from .canvas import Canvas
+from .datum import datum_corner, extents, parts_of_blanks, sheet_pieces, used_sheet
 from .joint_ends import joint_ends
 from .key import BUTTS, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows, sawn
-from .lettering import by
+from .lettering import by, write_centred
 from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
@@ -13,6 +14,7 @@ from .placement import shape_of
 from .rest import draw_rest, shares_in_words
 from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .stock import draw_stock, fault_words, name_faults
+from .styles import CUT, SMALL
 from .svg import SvgCanvas
 from .title_block import TitleBlock, draw_title_block
 
@@ -34,6 +36,7 @@ def draw_sheet(plan: Plan, used_id: str) -> str:
     frame = frame_round(sheet, rows=len(pieces), key_rows=key_rows(entries, WIDTH))
     canvas = _canvas(plan, sheet, frame)
     draw_stock(canvas, sheet)
+    _draw_parts_of_blanks(canvas, plan, sheet)
     draw_offcuts(canvas, plan, sheet)
     draw_pieces(canvas, plan, sheet)
     draw_rest(canvas, plan, sheet)
@@ -43,6 +46,17 @@ def draw_sheet(plan: Plan, used_id: str) -> str:
     draw_piece_list(canvas, plan, frame, sheet)
     draw_title_block(canvas, frame.title_corner, _title_block(plan, sheet, frame))
     return canvas.document()
+
+
+def _draw_parts_of_blanks(canvas: Canvas, plan: Plan, sheet: UsedSheet) -> None:
+    """Draw what of a sheet goes into blanks, each with its blank and size."""
+    for blank, member in parts_of_blanks(plan, sheet.id):
+        part = extents(member.outline, sheet)
+        with canvas.group("member", f"part for blank {blank.id}"):
+            canvas.area([member.outline], CUT)
+            x0, y0 = datum_corner(sheet)
+            middle = (x0 + (part.left + part.right) / 2, y0 + (part.bottom + part.top) / 2)
+            write_centred(canvas, f"for blank {blank.id}: {by(*part.size)}", middle, SMALL)
 
 
 def _canvas(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> SvgCanvas:

@@ -145,7 +145,7 @@ class Joint(Value):
 
 
 class Member(Value):
-    """A sheet within a blank: the ``outline`` that is cut from the used sheet, in that sheet's own frame.
+    """A sheet within a blank, or a part of one: the ``outline`` that is cut from it, in that sheet's own frame.
 
     A point ``p`` of the sheet lies in the blank at ``turn(mirror(p)) + (x, y)``: mirrored about the x axis first if the
     sheet is ``turned_over``, then turned by ``angle`` degrees anticlockwise about the origin.
@@ -160,10 +160,16 @@ class Member(Value):
 
 
 class BlankScarf(Value):
-    """A scarf between two members of a blank: the middle of its lap lies at x = ``at``, square to the x axis."""
+    """A scarf between members of a blank: right ``across`` it, square to the x axis, or ``along`` a column of it.
+
+    The middle of its lap lies at x = ``at``, or at y = ``at`` if it runs along; along its line it reaches from
+    ``begins`` over its ``width``.
+    """
 
     id: str
+    runs: Literal["across", "along"] = "across"
     at: float
+    begins: float = 0.0
     lap: float
     slope: float
     thickness: float
@@ -172,10 +178,12 @@ class BlankScarf(Value):
 
 
 class Blank(Value):
-    """Sheets scarfed into one long piece before parts are cut from it.
+    """Sheets scarfed into one larger piece before parts are cut from it.
 
-    ``members`` stand in order along x, each scarfed to the next; ``scarfs`` in the same order; ``joint`` names the
-    rule.
+    ``members`` stand column by column along x, in each column from the low edge up. Those of a column are scarfed to
+    one another along their edges, and the columns then end to end. ``scarfs`` are first those across, from the low end
+    up, then those along, column by column; ``joint`` names the rule. Other parts may be cut from what is left of a
+    sheet that is not wholly in it.
     """
 
     id: str

@@ -3,8 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from nesting.drawing import bevels as bevelled_faces
-from nesting.drawing import joint_ends, piece_codes
+from nesting.drawing import as_glued, beside, joint_ends, piece_codes
 from nesting.joints import bevel_angle
 from nesting.model import Blank, BlankScarf, Plan
 
@@ -130,29 +129,28 @@ def _of_blanks(plan: Plan) -> Iterator[Bevel]:
     stocks = {used.id: used.stock for used in plan.used}
     materials = {sheet.name: sheet.material for sheet in plan.job.sheets}
     for blank in plan.blanks:
-        for member, end, face, scarf in _bevelled_ends(blank):
+        for members, end, face, scarf in _bevelled_ends(blank):
             yield Bevel(
                 joint=scarf.id,
-                piece=member,
-                lies_on=stocks[member],
+                piece=", ".join(members),
+                lies_on=", ".join(dict.fromkeys(stocks[member] for member in members)),
                 end=end,
                 on=face,
                 thickness=scarf.thickness,
                 lap=scarf.lap,
                 slope=scarf.slope,
                 width=scarf.width,
-                material=materials[stocks[member]],
+                material=materials[stocks[members[0]]],
             )
 
 
-def _bevelled_ends(blank: Blank) -> Iterator[tuple[str, str, str, BlankScarf]]:
-    """Yield sheet, end, face and scarf of every end within a blank, from its left."""
-    for number, member in enumerate(blank.members):
-        left, right = bevelled_faces(blank, number)
-        if left:
-            yield member.used, "left", left, blank.scarfs[number - 1]
-        if right:
-            yield member.used, "right", right, blank.scarfs[number]
+def _bevelled_ends(blank: Blank) -> Iterator[tuple[tuple[str, ...], str, str, BlankScarf]]:
+    """Yield sheets, end, face and scarf of every end within a blank, in the order in which they are glued."""
+    for scarf in as_glued(blank):
+        before, after = beside(blank, scarf)
+        ends = ("right", "left") if scarf.runs == "across" else ("upper edge", "lower edge")
+        yield before, ends[0], "back", scarf
+        yield after, ends[1], "good face", scarf
 
 
 def _of_pieces(plan: Plan) -> Iterator[Bevel]:

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from nesting.drawing import bevels, by, extents, reach, trimmed_size, used_sheet
+from nesting.drawing import beside, bevels, by, edge_bevels, extents, height, reach, trimmed_size, used_sheet
 from nesting.joints import bevel_angle, glue_area
 from nesting.model import Blank, BlankScarf, Plan
 
@@ -18,8 +18,11 @@ MEMBER_COLUMNS = (
     Column("trimmed_width", "Trimmed width, mm"),
     Column("from_left", "From, mm"),
     Column("to", "To, mm"),
+    Column("from_bottom", "Up from, mm"),
     Column("left_end_bevel", "Left end bevel on"),
     Column("right_end_bevel", "Right end bevel on"),
+    Column("lower_edge_bevel", "Lower edge bevel on"),
+    Column("upper_edge_bevel", "Upper edge bevel on"),
     Column("finished_length", "Finished length, mm"),
     Column("finished_width", "Finished width, mm"),
     Column("diagonal", "Finished diagonal, mm"),
@@ -27,8 +30,9 @@ MEMBER_COLUMNS = (
 
 SCARF_COLUMNS = (
     Column("scarf", "Scarf"),
-    Column("left_sheet", "Left sheet"),
-    Column("right_sheet", "Right sheet"),
+    Column("runs", "Runs"),
+    Column("left_sheet", "Left or lower sheet"),
+    Column("right_sheet", "Right or upper sheet"),
     Column("middle", "Middle of lap at, mm"),
     Column("line_on_good_face", "Line on good face at, mm"),
     Column("line_on_back", "Line on back at, mm"),
@@ -57,8 +61,8 @@ def make_up_table(blanks: Sequence[Blank], plan: Plan) -> Table:
 
 
 def scarf_table(blanks: Sequence[Blank]) -> Table:
-    """Return where the scarfs of blanks lie, from the left end of each."""
-    rows = tuple(_scarf_row(blank, index, scarf) for blank in blanks for index, scarf in enumerate(blank.scarfs))
+    """Return where the scarfs of blanks lie, from the left end of each, or up from its lower edge if they run along."""
+    rows = tuple(_scarf_row(blank, scarf) for blank in blanks for scarf in blank.scarfs)
     return Table(caption=f"Scarfs of {_named(blanks)}", columns=SCARF_COLUMNS, rows=rows)
 
 
@@ -75,7 +79,7 @@ def _named(blanks: Sequence[Blank]) -> str:
 def _member_rows(blank: Blank, plan: Plan) -> Iterator[tuple[Cell, ...]]:
     size = extents(blank.outline, blank).size
     for number, member in enumerate(blank.members):
-        measures = (*trimmed_size(member), *reach(member))
+        measures = (*trimmed_size(member), *reach(member), height(member)[0])
         yield (
             blank.id,
             number + 1,
@@ -83,17 +87,19 @@ def _member_rows(blank: Blank, plan: Plan) -> Iterator[tuple[Cell, ...]]:
             used_sheet(plan, member.used).stock,
             *(round(measure, 1) for measure in measures),
             *bevels(blank, number),
+            *edge_bevels(blank, number),
             *(round(measure, 1) for measure in (*size, math.hypot(*size))),
         )
 
 
-def _scarf_row(blank: Blank, index: int, scarf: BlankScarf) -> tuple[Cell, ...]:
-    half = scarf.lap / 2
+def _scarf_row(blank: Blank, scarf: BlankScarf) -> tuple[Cell, ...]:
+    half, (before, after) = scarf.lap / 2, beside(blank, scarf)
     places = (scarf.at, scarf.at + half, scarf.at - half, scarf.lap)
     return (
         scarf.id,
-        blank.members[index].used,
-        blank.members[index + 1].used,
+        scarf.runs,
+        ", ".join(before),
+        ", ".join(after),
         *(round(place, 1) for place in places),
         scarf.slope,
         round(bevel_angle(scarf.slope), 3),

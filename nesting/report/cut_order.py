@@ -4,7 +4,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from nesting.drawing import Container, Extents, Tape, by, container, extents, piece_codes, sheet_pieces, tape_of
+from nesting.drawing import (
+    Container,
+    Extents,
+    Tape,
+    by,
+    container,
+    extents,
+    parts_of_blanks,
+    piece_codes,
+    sheet_pieces,
+    tape_of,
+)
 from nesting.model import TOLERANCE, Plan, SheetOffcut
 
 from .table import Cell, Column, Table
@@ -12,7 +23,7 @@ from .table import Cell, Column, Table
 
 @dataclass(frozen=True)
 class Item:
-    """What is to come off in one: a piece by its code, or an offcut to keep, with the wood it needs."""
+    """What is to come off in one, with the wood it needs: a piece by its code, a part of a blank, an offcut to keep."""
 
     name: str
     place: Extents
@@ -76,7 +87,9 @@ def _items(plan: Plan, on: Container) -> tuple[Item, ...]:
     pieces = (Item(codes[p.id], _grown(extents(p.outline, on), allowance), True) for p in sheet_pieces(plan, on.id))
     kept = (offcut for offcut in plan.offcuts if isinstance(offcut, SheetOffcut) and offcut.on == on.id and offcut.kept)
     places = (extents(offcut.outline, on) for offcut in kept)
-    return (*pieces, *(Item(f"keep {by(*place.size)}", place, False) for place in places))
+    parts = ((blank.id, extents(member.outline, on)) for blank, member in parts_of_blanks(plan, on.id))
+    members = (Item(f"for blank {name} {by(*place.size)}", place, False) for name, place in parts)
+    return (*pieces, *members, *(Item(f"keep {by(*place.size)}", place, False) for place in places))
 
 
 def _grown(place: Extents, by_much: float) -> Extents:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from nesting.drawing import extents, joint_codes, millimetres, piece_codes
+from nesting.drawing import as_glued, beside, extents, joint_codes, millimetres, piece_codes
 from nesting.joints import glue_area
 from nesting.model import Blank, Joint, PanelPiece, Plan, StrapPiece, StripPiece
 from nesting.outlines import polygon
@@ -133,12 +133,12 @@ def _of_blank(blank: Blank) -> GlueUp:
     seams = tuple(
         Seam(
             code=scarf.id,
-            low_side=left,
-            high_side=right,
+            low_side=", ".join(beside(blank, scarf)[0]),
+            high_side=", ".join(beside(blank, scarf)[1]),
             lap=scarf.lap,
             area=glue_area(scarf.width, scarf.thickness, scarf.slope),
         )
-        for scarf, left, right in zip(blank.scarfs, sides, sides[1:], strict=False)
+        for scarf in as_glued(blank)
     )
     return GlueUp(
         what=f"blank {blank.id}",

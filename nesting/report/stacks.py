@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from shapely import affinity
 from shapely.geometry import Polygon
 
-from nesting.drawing import Container, containers, extents, sheet_pieces
+from nesting.drawing import Container, containers, extents, parts_of_blanks, sheet_pieces
 from nesting.model import Plan
 
 #: Millimetres: outlines whose outermost places are no farther apart, and whose lines on the mean no farther than the
@@ -69,6 +69,7 @@ def _layout(plan: Plan, on: Container) -> list[Named]:
     """Return the outline of a sheet or blank, and those of its pieces by their parts, about its middle."""
     place = extents(on.outline, on)
     shapes = [("", on.outline), *((piece.part, piece.outline) for piece in sheet_pieces(plan, on.id))]
+    shapes += [("for a blank", member.outline) for _, member in parts_of_blanks(plan, on.id)]
     left, bottom = min(x for x, _ in on.outline), min(y for _, y in on.outline)
     middle = left + place.size[0] / 2, bottom + place.size[1] / 2
     return [(name, Polygon([(x - middle[0], y - middle[1]) for x, y in outline])) for name, outline in shapes]

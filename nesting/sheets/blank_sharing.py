@@ -9,9 +9,9 @@ from nesting.joints import chord
 from nesting.model import Blank, BlankScarf, Joint, Member, PanelPiece, UsedSheet
 from nesting.outlines import ring_points
 
+from .blank import Blank as Make
 from .parts import Part
 from .pieces import PieceKind
-from .stock import Blank as Make
 from .stock import Stock
 
 
@@ -30,7 +30,7 @@ def joints_across(part: Part, kind: PieceKind, piece: PanelPiece, blank: Blank) 
     """Yield the joints of a panel at the scarfs of the blank from which it is cut; the blank's are paid for."""
     for number, station in enumerate(kind.item.lines, 1):
         at = piece.x + (station if piece.angle == 0 else -station)
-        scarf = min(blank.scarfs, key=lambda scarf: abs(scarf.at - at))
+        scarf = min((s for s in blank.scarfs if s.runs == "across"), key=lambda scarf: abs(scarf.at - at))
         yield Joint(
             id=f"{piece.part}-{piece.copy_number}/J{number}",
             part=piece.part,
@@ -47,23 +47,22 @@ def joints_across(part: Part, kind: PieceKind, piece: PanelPiece, blank: Blank) 
 
 
 def _members(make: Make, sheets: Sequence[UsedSheet]) -> Iterator[Member]:
-    begins = 0.0
-    for member, used in zip(make.members, sheets, strict=True):
-        west, south, *_ = member.usable.bounds
-        yield Member(used=used.id, outline=_ring(member.usable), x=begins - west, y=-south)
-        begins += member.size_usable[0] - make.lap
+    for member in make.members:
+        yield Member(used=sheets[member.sheet].id, outline=_ring(member.shape), x=member.x, y=member.y)
 
 
 def _scarfs(name: str, stock: Stock, make: Make) -> Iterator[BlankScarf]:
-    for number, at in enumerate(make.scarfs, 1):
+    for number, scarf in enumerate(make.scarfs, 1):
         yield BlankScarf(
             id=f"{name}/F{number}",
-            at=at,
+            runs=scarf.runs,
+            at=scarf.at,
+            begins=scarf.begins,
             lap=make.lap,
             slope=make.slope,
             thickness=stock.sheet.true_thickness,
-            width=stock.size_usable[1],
-            cost=Decimal(make.scarf_cost) / 100,
+            width=scarf.width,
+            cost=Decimal(scarf.cost) / 100,
         )
 
 

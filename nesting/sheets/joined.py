@@ -1,12 +1,13 @@
 """The ways to cut one panel from a blank: where along it, and so with its joints at which stations."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
 from nesting.joints import Intervals, Reach, boat_station, has_sound_band, offsets_on_blank, stations_on_blank
-from nesting.model import TOLERANCE, Job
+from nesting.model import Job
 
+from .blanks import has_room_for
 from .parts import Part
 from .pieces import across_scarfs
 from .stations import spread
@@ -34,7 +35,8 @@ def joined_variants(part: Part, job: Job) -> tuple[Variant, ...]:
     if part.rule is None or part.panel.grain == "across":
         return ()
     places = list(_places(part))
-    tuples = [stations for stations in _station_tuples(places) if _sound(part, stations)]
+    found = {stations for place in places for stations in _of_place(place) if stations or part.is_wide}
+    tuples = [stations for stations in _fewest(found) if _sound(part, stations)]
     return tuple(_variant(part, stations, places, job) for stations in tuples)
 
 
@@ -46,27 +48,20 @@ def _places(part: Part) -> Iterator[Place]:
         for turned in (False, True):
             as_laid = reach.mirrored() if turned else reach
             offsets = offsets_on_blank(as_laid, blank.lines, blank.size[0])
-            if offsets and _high_enough(blank, part):
+            if offsets and has_room_for(part, blank):
                 yield Place(blank, as_laid, turned, offsets)
 
 
-def _high_enough(blank: Stock, part: Part) -> bool:
-    _, south, _, north = part.shape.bounds
-    return bool(north - south <= blank.size[1] + TOLERANCE)
-
-
-def _station_tuples(places: Sequence[Place]) -> list[tuple[float, ...]]:
-    """Return likely station tuples: those at the ends of each stretch of offsets and evenly between."""
-    found = {stations for place in places for stations in _of_place(place) if stations}
-    if not found:
-        return []
-    least = min(map(len, found))
+def _fewest(found: Collection[tuple[float, ...]]) -> list[tuple[float, ...]]:
+    """Return some station tuples of the fewest joints, and of one more, evenly spread."""
+    least = min(map(len, found), default=0)
     few = sorted(stations for stations in found if len(stations) == least)
     more = sorted(stations for stations in found if len(stations) == least + 1)
     return [*spread(few, MOST_TUPLES[0]), *spread(more, MOST_TUPLES[1])]
 
 
 def _of_place(place: Place) -> Iterator[tuple[float, ...]]:
+    """Yield the station tuples at the ends of each stretch of offsets and evenly between."""
     for low, high in place.offsets:
         for quarter in range(5):
             yield _stations(place, low + (high - low) * quarter / 4)
@@ -100,6 +95,8 @@ def _variant(part: Part, stations: tuple[float, ...], places: Sequence[Place], j
 
 def _allows(place: Place, stations: tuple[float, ...]) -> bool:
     """Whether a panel can lie there with its joints at exactly these stations."""
+    if not stations:
+        return any(not stations_on_blank(place.reach, place.blank.lines, low) for low, _ in place.offsets)
     flip = place.reach.start + place.reach.end
     first = flip - stations[-1] if place.turned else stations[0]
     for line in place.blank.lines:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon
 
 from nesting.joints import Reach
-from nesting.model import Hand, Job, JointRule, Panel
+from nesting.model import TOLERANCE, Hand, Job, JointRule, Panel
 from nesting.outlines import polygon
 
 from .leaning import longest_leaning
@@ -34,6 +34,13 @@ class Part:
         """How many copies of each hand are asked for."""
         half = self.panel.quantity // 2
         return {"port": half, "starboard": half} if self.panel.handed else {"": self.panel.quantity}
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether it is higher than any sheet that serves is wide, so that only sheets scarfed edge to edge hold it."""
+        _, south, _, north = self.shape.bounds
+        widest = max(stock.size[1] for stock in self.stocks)
+        return self.panel.grain != "across" and bool(north - south > widest + TOLERANCE)
 
 
 def part_of(index: int, panel: Panel, stocks: tuple[Stock, ...], job: Job) -> Part:

@@ -11,7 +11,7 @@ from nesting.packing import Item
 
 from .leaning import useful_leans
 from .parts import Part
-from .stock import LAP, Stock
+from .stock import LAP, LEFT, SEAM, Stock
 
 #: Angles at which a panel's x axis may lie to the face grain of the sheet.
 ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
@@ -20,7 +20,7 @@ ANGLES = {"along": (0, 180), "across": (90, 270), "any": (0, 90, 180, 270)}
 AVOIDED = {"both": frozenset({"good", "back"}), "good": frozenset({"good"}), "none": frozenset[str]()}
 
 #: A strap lies turned over, and is glued on one face and seen on the other: it takes no fault at all.
-AVOIDED_BY_STRAPS = frozenset({"good", "back", LAP})
+AVOIDED_BY_STRAPS = frozenset({"good", "back", LAP, SEAM})
 
 #: Angles at which a panel may lie across the scarfs of a blank: its grain runs along it.
 ALONG_A_BLANK = (0, 180)
@@ -74,8 +74,12 @@ def straps_of(part: Part, shapes: Sequence[Polygon], rank: int) -> tuple[PieceKi
 
 
 def across_scarfs(part: Part, stations: tuple[float, ...], blanks: frozenset[int], rank: int) -> tuple[PieceKind, ...]:
-    """Return the piece kinds of a whole panel that lies on one of these blanks with its joints at ``stations``."""
-    avoids = AVOIDED[part.panel.shows]
+    """Return the piece kinds of a whole panel that lies on one of these blanks with its joints at ``stations``.
+
+    Without any the panel lies between the scarfs across the blank, over those along it.
+    """
+    avoids = AVOIDED[part.panel.shows] | {LEFT} | (frozenset() if part.is_wide else {SEAM})
+    avoids |= frozenset() if stations else {LAP}
     return tuple(
         PieceKind(
             panel=part.index,
@@ -101,7 +105,7 @@ def _piece(part: Part, hand: Hand, index: int, of: int, shape: Polygon, rank: in
     blanks = [s.index for s in whole_from if any(map(s.holds_box, straight.values()))]
     if blanks:
         angles = tuple(dict.fromkeys([*angles, *_distinct(straight)]))
-    item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP})
+    item = Item(shape, angles, mirrored, AVOIDED[part.panel.shows] | {LAP, SEAM})
     return PieceKind(part.index, hand, index, of, rank, item, frozenset([*sheets, *blanks]))
 
 

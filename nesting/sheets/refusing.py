@@ -33,7 +33,7 @@ def no_variant(part: Part, job: Job) -> Problem:
     if part.rule is None:
         return _too_large(part)
     least = least_joints(part.reach)
-    return _no_station(part) if least is None else _too_wide(part, least)
+    return _no_station(part) if least is None else _too_wide(part, least, job)
 
 
 def no_blank(part: Part, job: Job) -> Problem:
@@ -133,16 +133,25 @@ def _joined_by(reach: Reach) -> str:
     return f"and each strap {reach.strap:g}" if reach.strap else f"with its laps of {reach.lap:g}"
 
 
-def _too_wide(part: Part, least: int) -> Problem:
+def _too_wide(part: Part, least: int, job: Job) -> Problem:
     _, south, _, north = part.shape.bounds
     widest = max(min(stock.size) if part.panel.grain == "any" else stock.size[1] for stock in part.stocks)
+    high = f"it is {north - south:.1f} high over all; the widest sheet leaves {widest:.1f}"
     reason = (
-        f"divided by {least} joint{'s' * (least != 1)} or one more it still has a piece that fits no sheet "
-        f"(it is {north - south:.1f} high over all; the widest sheet leaves {widest:.1f})"
+        f"divided by {least} joint{'s' * (least != 1)} or one more it still has a piece that fits no sheet ({high})"
     )
-    return _problem(
-        "too-wide", part.index, part.panel, reason, "Add a wider sheet, or divide the panel lengthwise yourself."
-    )
+    if not part.is_wide or part.rule is None:
+        return _problem("too-wide", part.index, part.panel, reason, "Add a wider sheet, or divide the panel yourself.")
+    if part.rule.kind == "butt":
+        remedy = 'Add a wider sheet, or name a joint of kind = "scarf": sheets are scarfed edge to edge, never butted.'
+    elif job.workshop.way == "divided":
+        remedy = (
+            'Add a wider sheet, or write way = "both": sheets are then scarfed edge to edge, and it is cut from these.'
+        )
+    else:
+        reason = f"no sheets scarfed edge to edge and end to end hold it within its joint's rules ({high})"
+        remedy = "Ease its no-joint zones, its least piece or longest_piece, or add a wider sheet."
+    return _problem("too-wide", part.index, part.panel, reason, remedy)
 
 
 def _problem(code: str, index: int, panel: Panel, reason: str, remedy: str) -> Problem:

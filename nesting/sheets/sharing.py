@@ -4,20 +4,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import count
 
-from shapely.geometry import Polygon
-
 from nesting.joints import chord
 from nesting.model import Blank, Job, Joint, PanelPiece, Share, SheetOffcut, StrapPiece, UsedSheet
-from nesting.outlines import moved, ring_points, turned
-from nesting.packing import Container, Placement
+from nesting.outlines import ring_points
+from nesting.packing import Placement
 
 from .blank_sharing import blank_of, joints_across
-from .layouts import Layout
+from .boards import Board, boards_of, lying
 from .leftover import offcuts
 from .parts import Part
 from .pieces import PieceKind
 from .selecting import Selection
-from .stock import LAP, Stock, sheet_rings
+from .stock import Stock, sheet_rings
 from .variants import Variant
 
 
@@ -67,18 +65,17 @@ def share_of(job: Job, parts: Sequence[Part], selection: Selection) -> Share:
     for layout in layouts:
         sheets = [_used(names.next_sheet(), member) for member in layout.stock.members]
         used += sheets
-        on = sheets[0].id
         if layout.stock.blank is not None:
             blanks.append(blank_of(names.next_blank(), layout.stock, layout.stock.blank, sheets))
-            on = blanks[-1].id
-        for kind, place in layout.laid:
-            if kind.is_strap:
-                pieces.append(_strap(job, on, kind, place, copies))
-                continue
-            pieces.append(piece := _piece(job, on, kind, place, copies))
-            if kind.item.lines:
-                joints += joints_across(parts[kind.panel], kind, piece, blanks[-1])
-        leftovers += _offcuts(job, on, layout, [_lying(kind, place) for kind, place in layout.laid])
+        for board in boards_of(layout, sheets, blanks[-1].id if layout.stock.blank else sheets[0].id):
+            for kind, place in board.laid:
+                if kind.is_strap:
+                    pieces.append(_strap(job, board.on, kind, place, copies))
+                    continue
+                pieces.append(piece := _piece(job, board.on, kind, place, copies))
+                if kind.item.lines:
+                    joints += joints_across(parts[kind.panel], kind, piece, blanks[-1])
+            leftovers += _offcuts(job, board)
     for variant in selection.variants:
         if variant.way == "divided":
             joints += _joints(parts[variant.panel], variant)
@@ -110,12 +107,8 @@ def _used(name: str, stock: Stock) -> UsedSheet:
     )
 
 
-def _lying(kind: PieceKind, place: Placement) -> Polygon:
-    return moved(turned(kind.item.polygon, place.angle, mirrored=kind.item.mirrored), place.x, place.y)
-
-
 def _piece(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies) -> PanelPiece:
-    shape = _lying(kind, place)
+    shape = lying(kind, place)
     part, copy = job.panels[kind.panel].name, copies.next_of(kind)
     return PanelPiece(
         id=piece_id(part, copy, kind.index),
@@ -144,7 +137,7 @@ def _strap(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies)
         hand=kind.hand,
         joint=joint,
         on=on,
-        outline=ring_points(_lying(kind, place).exterior),
+        outline=ring_points(lying(kind, place).exterior),
         x=place.x,
         y=place.y,
         angle=float(place.angle),
@@ -162,12 +155,11 @@ def piece_id(part: str, copy: int, index: int) -> str:
     return f"{part}-{copy}-{index}"
 
 
-def _offcuts(job: Job, on: str, layout: Layout, shapes: Sequence[Polygon]) -> Iterator[SheetOffcut]:
+def _offcuts(job: Job, board: Board) -> Iterator[SheetOffcut]:
     workshop = job.workshop
-    laps = tuple(lap for mark, lap in layout.stock.container.marked if mark == LAP)
-    room = Container(layout.stock.usable, (*layout.stock.faults, *laps))  # what is kept is one plain sheet
-    for rectangle in offcuts(room, shapes, workshop.kerf.sheet, workshop.allowance, workshop.keep_from):
-        yield SheetOffcut(on=on, outline=ring_points(rectangle.exterior), kept=True)
+    shapes = [lying(kind, place) for kind, place in board.laid]
+    for rectangle in offcuts(board.room, shapes, workshop.kerf.sheet, workshop.allowance, workshop.keep_from):
+        yield SheetOffcut(on=board.on, outline=ring_points(rectangle.exterior), kept=True)
 
 
 def _joints(part: Part, variant: Variant) -> Iterator[Joint]:

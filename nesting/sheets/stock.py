@@ -12,23 +12,16 @@ from nesting.model import TOLERANCE, Job, Panel, Sheet, sheet_serves
 from nesting.outlines import grown_outside, polygon, ring_points, shrunk
 from nesting.packing import Container
 
-#: The mark of the laps of a blank, which parts avoid that have no joint there.
+from .blank import Blank
+
+#: The mark of the laps across a blank, which parts avoid that have no joint there.
 LAP = "lap"
 
+#: The mark of the laps along a blank, which all parts avoid but those that are wider than any sheet.
+SEAM = "seam"
 
-@dataclass(frozen=True, eq=False)
-class Blank:
-    """How a blank is made: the sheets from its low end up, and the scarfs between them.
-
-    ``scarfs`` are the middles of the laps in the blank's own x; each costs ``scarf_cost`` cents in glue and time.
-    """
-
-    joint: str
-    members: tuple["Stock", ...]
-    slope: float
-    lap: float
-    scarfs: tuple[float, ...]
-    scarf_cost: int
+#: The mark of what is left of sheets that are not wholly in a blank, which parts avoid that lie across its scarfs.
+LEFT = "left"
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,12 +53,12 @@ class Stock:
         """What it costs in cents; of a blank its sheets, and the glue and time of its scarfs."""
         if self.blank is None:
             return int(self.sheet.price * 100)
-        return sum(member.price for member in self.members) + len(self.blank.scarfs) * self.blank.scarf_cost
+        return sum(member.price for member in self.members) + sum(scarf.cost for scarf in self.blank.scarfs)
 
     @property
     def members(self) -> tuple["Stock", ...]:
         """The sheets that it takes: itself, or those of the blank."""
-        return (self,) if self.blank is None else self.blank.members
+        return (self,) if self.blank is None else self.blank.sheets
 
     @cached_property
     def takes(self) -> Counter[int]:
@@ -73,22 +66,25 @@ class Stock:
         return Counter(member.index for member in self.members)
 
     @property
+    def _room(self) -> Polygon:
+        """Where the lines of parts may lie, of a blank without what is left beside it."""
+        return self.container.outline if self.blank is None else self.blank.room
+
+    @property
     def lines(self) -> tuple[float, ...]:
-        """Middles of its laps, counted from where the lines of parts may begin."""
-        low = self.container.outline.bounds[0]
+        """Middles of the laps across it, counted from where the lines of parts may begin."""
+        low = self._room.bounds[0]
         return tuple(x - low for x in self.container.lines)
 
     @cached_property
     def size(self) -> tuple[float, float]:
         """Usable length along the grain and width across it, of the bounding box."""
-        west, south, east, north = self.container.outline.bounds
-        return east - west, north - south
+        return _size(self._room)
 
     @property
     def size_usable(self) -> tuple[float, float]:
         """Length and width, of the bounding box, of what is left within the trimmed edges."""
-        west, south, east, north = self.usable.bounds
-        return east - west, north - south
+        return _size(self.usable)
 
     @cached_property
     def area(self) -> float:
@@ -97,18 +93,31 @@ class Stock:
         return float(self.container.outline.difference(faults).area)
 
     @cached_property
-    def longest_clear(self) -> float:
-        """Longest stretch along the grain without a lap."""
-        west, _, east, _ = self.container.outline.bounds
-        laps = sorted(lap.bounds for mark, lap in self.container.marked if mark == LAP)
-        begins, ends = [west, *(lap[2] for lap in laps)], [*(lap[0] for lap in laps), east]
-        return float(max(end - begin for begin, end in zip(begins, ends, strict=True)))
+    def clear_boxes(self) -> tuple[tuple[float, float], ...]:
+        """Length and width of the boxes in which a part may lie that touches no lap."""
+        if self.blank is None:
+            return (self.size,)
+        west, south, east, north = self.blank.room.bounds
+        lengths = _clear(west, east, self.blank.lines, self.blank.lap)
+        widths = _clear(south, north, self.blank.seams, self.blank.lap)
+        left = (box for mark, box in self.container.marked if mark == LEFT)
+        return (*((length, width) for length in lengths for width in widths), *map(_size, left))
 
     def holds_box(self, shape: Polygon) -> bool:
         """Whether a shape's box, as it is turned, fits into the usable box without touching a lap."""
-        west, south, east, north = shape.bounds
-        length, width = self.longest_clear, self.size[1]
-        return bool(east - west <= length + TOLERANCE and north - south <= width + TOLERANCE)
+        length, width = _size(shape)
+        return any(length <= x + TOLERANCE and width <= y + TOLERANCE for x, y in self.clear_boxes)
+
+
+def _size(shape: Polygon) -> tuple[float, float]:
+    west, south, east, north = shape.bounds
+    return east - west, north - south
+
+
+def _clear(low: float, high: float, middles: Sequence[float], lap: float) -> list[float]:
+    """Return how long the stretches between laps are."""
+    begins, ends = [low, *(at + lap / 2 for at in middles)], [*(at - lap / 2 for at in middles), high]
+    return [end - begin for begin, end in zip(begins, ends, strict=True)]
 
 
 def stock_of(job: Job) -> tuple[Stock, ...]:

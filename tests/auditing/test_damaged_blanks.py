@@ -313,5 +313,5 @@ def test_a_finding_on_a_blank_names_it():
     """In the words of the plan."""
     (finding,) = audit(with_member(blank_plan(), 1, x=2367.0))
     assert str(finding) == (
-        'blank "B1", sheet "S2": with its trim off it begins at 2377, 0; with laps of 44 at 2376, 0 [blank-lap]'
+        'blank "B1", sheet "S2": cut as it must be it begins at 2377, 0; with laps of 44 at 2376, 0 [blank-lap]'
     )

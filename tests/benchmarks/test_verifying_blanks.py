@@ -13,6 +13,7 @@ from nesting.model import Plan
 from tests.auditing.good_blank_plan import blank_plan
 from tests.auditing.good_butt_plan import butt_plan
 from tests.auditing.good_plan import good_plan
+from tests.auditing.good_wide_plan import wide_plan
 
 PlanFile = dict[str, Any]
 Damage = Callable[[PlanFile], Any]
@@ -55,18 +56,18 @@ def drop(made: PlanFile, kind: str, name: str) -> None:
 
 
 BLANKS: list[tuple[str, Damage, str]] = [
-    ("short lap", lambda m: blank(m)["members"][1].update(x=2367), "don't overlap by 44"),
-    ("not flush", lambda m: blank(m)["members"][1].update(y=-9), "don't lie flush"),
+    ("short lap", lambda m: blank(m)["members"][1].update(x=2367), "scarfs of B1 are not where its sheets"),
+    ("not flush", lambda m: blank(m)["members"][1].update(y=-9), "outline of B1 is not that of its sheets"),
     ("untrimmed", lambda m: blank(m)["members"][1].update(outline=[[0, 0], [2500, 0], [2500, 9]]), "S2 is not laid in"),
     ("turned over", lambda m: blank(m)["members"][1].update(turned_over=True), "S2 is not laid in B1"),
     ("unlike thickness", lambda m: asked(m, "sheets", "long").update(measured=5), "made of unlike sheets"),
     ("a knot", lambda m: asked(m, "sheets", "long")["faults"].append({"side": "back"}), "with faults"),
     ("outline", lambda m: blank(m).update(outline=[[0, 0], [9, 0], [9, 9]]), "outline of B1"),
     ("too long", lambda m: m["job"]["workshop"].update(longest_piece=4855), "B1 is too long"),
-    ("scarf place", lambda m: blank(m)["scarfs"][0].update(at=2399), "B1/F1 is not the scarf"),
-    ("scarf width", lambda m: blank(m)["scarfs"][0].update(width=1), "B1/F1 is not the scarf"),
+    ("scarf place", lambda m: blank(m)["scarfs"][0].update(at=2399), "scarfs of B1 are not where its sheets"),
+    ("scarf width", lambda m: blank(m)["scarfs"][0].update(width=1), "scarfs of B1 are not where its sheets"),
     ("scarf cost", lambda m: blank(m)["scarfs"][0].update(cost="9.00"), "B1/F1 does not cost 9.20"),
-    ("no scarf", lambda m: blank(m)["scarfs"].clear(), "is not scarfed between"),
+    ("no scarf", lambda m: blank(m)["scarfs"].clear(), "not each told once"),
     ("sheet twice", lambda m: m["blanks"].append({**blank(m), "id": "B2"}), "S1 is in 2 blanks"),
     ("sheet cut too", lambda m: named(m, "pieces", "floor-1-1").update(on="S1"), "S1 is in a blank and cut on its own"),
     ("divided", lambda m: named(m, "pieces", "floor-1-1").update(of=2), "is no whole panel"),
@@ -111,9 +112,9 @@ BUTTS: list[tuple[str, Damage, str]] = [
 ]
 
 
-@pytest.mark.parametrize("make", [good_plan, blank_plan, butt_plan])
-def test_nothing_is_wrong_with_good_plans_made_by_hand(make: Callable[[], Plan], tmp_path: Path) -> None:
-    """Divided, from a blank, and with butts."""
+@pytest.mark.parametrize("make", [good_plan, blank_plan, butt_plan, wide_plan])
+def test_nothing_is_wrong_with_good_plans(make: Callable[[], Plan], tmp_path: Path) -> None:
+    """Divided, from a blank, with butts, and from sheets scarfed edge to edge."""
     assert told(make(), tmp_path) == ""
 
 

@@ -44,7 +44,10 @@ def test_diamonds_wide_amidships_go_on_a_sheet_one_by_one() -> None:
 
 
 def test_five_panels_across_a_scarf_for_four_need_two_scarfs() -> None:
-    """Five of 3600 x 290, four to a blank 1200 wide: two scarfs of 2 + 6 x 1.2 if none may be divided (computed)."""
+    """Five of 3600 x 290, none divided, four to a blank 1200 wide: the fifth from strips of a third (computed).
+
+    The scarfs are 2 + 6 x 1.2 and, on strips (1200 - 2 x 3) / 3 wide, 2 + 6 x 0.398.
+    """
     asked = job(
         {
             "name": "side",
@@ -57,4 +60,4 @@ def test_five_panels_across_a_scarf_for_four_need_two_scarfs() -> None:
         sheets=({**PLY, "price": "0.00"},),
         workshop={"way": "joined"},
     )
-    assert sheets_bound(resolved(asked)).amount == 2 * Decimal("9.20")
+    assert sheets_bound(resolved(asked)).amount == Decimal("9.20") + Decimal("4.39")

@@ -36,7 +36,7 @@ def test_every_kind_of_trouble_is_told_at_once_in_its_place() -> None:
         {**panel("oak", 800, 300), "material": "oak"},
         panel("long", 5000, 300),
         panel("also sound", 800, 300),
-        panel("joined but wide", 5000, 1300, joint="scarf"),
+        panel("joined but wide", 5000, 1300, joint="butt"),
         lengths=[SPRUCE],
         strips=[strip("sound batten", 3000), strip("too long", 5000), strip("thin", 900, section=[45, 10])],
     )

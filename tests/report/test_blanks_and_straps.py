@@ -25,6 +25,7 @@ def test_the_make_up_lists_the_sheets_in_order_with_their_bevels():
     first, second = read(blank_make_up(BLANK))
     wanted = {"blank": "B1", "order": "1", "sheet": "S1", "stock": "short", "from_left": "0", "to": "2420"}
     wanted |= {"trimmed_length": "2420", "trimmed_width": "1200", "left_end_bevel": "", "right_end_bevel": "back"}
+    wanted |= {"from_bottom": "0", "lower_edge_bevel": "", "upper_edge_bevel": ""}
     wanted |= {"finished_length": "4856", "finished_width": "1200", "diagonal": "5002.1"}
     assert wanted == first
     wanted = {"sheet": "S2", "trimmed_length": "2480", "from_left": "2376", "to": "4856"}

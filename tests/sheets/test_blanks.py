@@ -63,9 +63,10 @@ def test_where_no_blank_can_be_handled_there_is_nothing_to_compare() -> None:
 
 
 def test_a_way_for_which_stock_runs_out_is_told_with_its_reason() -> None:
-    """Eight pieces of 2.1 m fit three sheets; the two sheets of the only blank leave one, too short for the rest."""
-    wide = panel("side", 4200, 390, quantity=4, joint="scarf")
-    made = planned(job(wide, sheets=({**PLY, "available": 3},)))
+    """Divided it comes from a sheet and an offcut; a blank takes two sheets, as half a sheet is too narrow."""
+    rest = {**PLY, "name": "rest", "outline": {"rectangle": [900, 800]}, "available": 1}
+    del rest["size"]
+    made = planned(job(panel("side", 2900, 700, joint="scarf"), sheets=({**PLY, "available": 1}, rest)))
     (joined,) = (way for way in made.ways if way.way == "joined")
     assert joined.objective is None
     assert "stock ran out" in joined.told

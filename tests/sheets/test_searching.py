@@ -104,8 +104,12 @@ def test_zones_that_leave_no_station_say_what_would_help() -> None:
 
 
 def test_a_panel_wider_than_any_sheet_is_refused_with_its_width() -> None:
-    """Joints along its length don't make it narrower."""
-    assert "1300.0 high over all" in refusal(job(panel("floor", 3000, 1300, joint="scarf")))
+    """Joints across it don't make it narrower; only blanks may be joined along."""
+    divided = {"way": "divided"}
+    told = refusal(job(panel("floor", 3000, 1300, joint="scarf"), workshop=divided))
+    assert "1300.0 high over all" in told
+    assert 'write way = "both"' in told
+    assert 'kind = "scarf"' in refusal(job(panel("floor", 3000, 1300, joint="butt")))
 
 
 def test_shifts_that_cannot_be_kept_are_named() -> None:
