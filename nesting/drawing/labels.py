@@ -1,13 +1,12 @@
 """What is written inside a piece: as much as fits, the code before all else."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
 import shapely
 from shapely import affinity
-from shapely.geometry import LineString
 from shapely.geometry.base import BaseGeometry
 
 from nesting.model import StrapPiece
@@ -178,7 +177,7 @@ def _fitting(
 ) -> tuple[Label, Point]:
     """Return the fullest label with a place for it; if none fits, the barest at the widest place."""
     room = _room(piece, taken, scale)
-    places = list(_places(piece, room))
+    places = _places(piece, room, scale)
     shapely.prepare(room)
     for label in labels:
         for place in places:
@@ -196,20 +195,19 @@ def _room(piece: SheetPiece, taken: Sequence[BaseGeometry], scale: float) -> Bas
     return whole if room.is_empty else room
 
 
-def _places(piece: SheetPiece, room: BaseGeometry) -> Iterator[Point]:
-    """Yield places in a piece's room: the middles of lines across it, the longest first, and its widest place."""
+def _places(piece: SheetPiece, room: BaseGeometry, scale: float) -> list[Point]:
+    """Return places in a piece's room: the middles of lines across it, the longest first, and its widest place."""
     own = into_panel(room, piece)
     left, low, right, high = own.bounds
-    middles = []
-    for share in SHARES:
-        station = left + share * (right - left)
-        chord = own.intersection(LineString([(station, low - 1), (station, high + 1)]))
-        runs = sorted((LineString(run) for run in line_points(chord)), key=lambda run: -float(run.length))
-        middles += [run.interpolate(0.5, normalized=True).coords[0] for run in runs]
-    middles.append(shapely.maximum_inscribed_circle(own, tolerance=1.0).coords[0])
-    for middle in middles:
-        point = onto_sheet(shapely.Point(middle), piece)
-        yield float(point.x), float(point.y)
+    stations = (left + share * (right - left) for share in SHARES)
+    rulers = shapely.linestrings([[(station, low - 1), (station, high + 1)] for station in stations])
+    middles: list[Point] = []
+    for chord in shapely.intersection(own, rulers):
+        runs = sorted(line_points(chord), key=lambda run: -abs(run[-1][1] - run[0][1]))
+        middles += [(run[0][0], (run[0][1] + run[-1][1]) / 2) for run in runs]
+    middles.append(shapely.maximum_inscribed_circle(own, tolerance=scale).coords[0])
+    there = onto_sheet(shapely.MultiPoint(middles), piece)
+    return [(float(point.x), float(point.y)) for point in there.geoms]
 
 
 def _size(label: Label) -> tuple[float, float]:

@@ -1,12 +1,13 @@
 """What of an outline is marked out, and where a line across the wood meets it."""
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely.geometry import Polygon
+from shapely.geometry import LinearRing, Polygon
 
 from nesting.drawing import Tape
 from nesting.model import TOLERANCE
@@ -49,13 +50,18 @@ def lines_across(shape: Polygon, tape: Tape, more: Iterable[tuple[float, str]] =
         Further lines, drawn where the shape reaches them.
     """
     left, _, right, _ = shape.bounds
-    places: list[tuple[float, str]] = [(x, "station") for x in _stations(shape, tape)]
-    places += [(x, f"{side} corner") for x, side in _sided(shape, _corners(shape))]
-    places += _outermost(shape)
-    places += [(float(x), "hole") for x, _ in _of_holes(shape)]
-    places += [(x, why) for x, why in more if left - TOLERANCE <= x <= right + TOLERANCE]
-    edges = edges_of(shape)
-    return tuple(Line(at=at, why=why, crossings=crossings_at(edges, at)) for at, why in _merged(places))
+    outer = _Ring(shapely.get_coordinates(shape.exterior)[:-1])
+    places = [_Place(x, "station") for x in _stations(left, right, tape, outer.is_curved)]
+    places += [_Place(float(x), "corner", float(y)) for x, y in outer.points[outer.are_corners]]
+    places += [_Place(x, why) for x, why in outer.outermost()]
+    places += [_Place(float(x), "hole") for ring in shape.interiors for x in _of_hole(ring)]
+    places += [_Place(x, why) for x, why in more if left - TOLERANCE <= x <= right + TOLERANCE]
+    merged = _merged(places)
+    met = all_crossings(edges_of(shape), [there[0].at for there in merged])
+    return tuple(
+        Line(at=there[0].at, why=_reasons(there, crossings), crossings=crossings)
+        for there, crossings in zip(merged, met, strict=True)
+    )
 
 
 def edges_of(shape: Polygon) -> Array:
@@ -66,16 +72,28 @@ def edges_of(shape: Polygon) -> Array:
 
 def crossings_at(edges: Array, x: float) -> tuple[float, ...]:
     """Return where the outline meets the line across at x, rising; an edge that lies along it, by its two ends."""
-    before, start, end = (_snapped(edges[:, column], x) for column in (4, 0, 2))
-    touching = (start == x) & ~((before == x) & (end == x))
-    running = (start - x) * (end - x) < 0
-    ax, ay, bx, by = (edges[running, column] for column in range(4))
-    between = ay + (x - ax) / (bx - ax) * (by - ay)
-    return _distinct(np.sort(np.concatenate([edges[touching, 1], between])))
+    return all_crossings(edges, [x])[0]
 
 
-def _snapped(xs: Array, x: float) -> Array:
-    return np.where(np.abs(xs - x) <= TOLERANCE, x, xs)
+def all_crossings(edges: Array, xs: Sequence[float]) -> list[tuple[float, ...]]:
+    """Return the same for several lines."""
+    at = np.array(xs)[:, np.newaxis]
+    start, start_y, end, end_y, before = (edges[:, column] for column in range(5))
+    before_side, start_side, end_side = (_side(column, at) for column in (before, start, end))
+    touching = (start_side == 0) & ~((before_side == 0) & (end_side == 0))
+    running = start_side * end_side < 0
+    found: list[tuple[float, ...]] = []
+    for x, touched, run in zip(xs, touching, running, strict=True):
+        share = (x - start[run]) / (end[run] - start[run])
+        between = start_y[run] + share * (end_y[run] - start_y[run])
+        found.append(_distinct(np.sort(np.concatenate([start_y[touched], between]))))
+    return found
+
+
+def _side(values: Array, at: Array) -> Array:
+    """Return on which side of each line values lie, one row a line: -1, 0 or 1."""
+    off = values - at
+    return np.where(np.abs(off) <= TOLERANCE, 0.0, np.sign(off))
 
 
 def _distinct(rising: Array) -> tuple[float, ...]:
@@ -86,35 +104,41 @@ def _distinct(rising: Array) -> tuple[float, ...]:
     return tuple(kept)
 
 
-def _stations(shape: Polygon, tape: Tape) -> list[float]:
-    """Return the round places within a shape; closer ones on a short part with a curved edge."""
-    left, _, right, _ = shape.bounds
-    usual = tape.spacings[0]
-    fitting = (space for space in tape.spacings if (right - left) >= LEAST_SPACES * space)
-    spacing = next(fitting, tape.spacings[-1]) if is_curved(shape) else usual
-    first, last = np.ceil(left / spacing), np.floor(right / spacing)
-    return [float(step * spacing) for step in np.arange(first, last + 1)]
+@dataclass(frozen=True)
+class _Place:
+    """A place along the datum edge, why a line is drawn there, and of a corner its distance from the edge."""
+
+    at: float
+    why: str
+    y: float | None = None
 
 
-def is_curved(shape: Polygon) -> bool:
-    """Whether some part of its outer ring is drawn along a batten: the ring turns where it has no corner."""
-    points = shapely.get_coordinates(shape.exterior)[:-1]
-    _, off = _turns(points)
-    return bool(np.any(~_are_corners(points) & (off > TOLERANCE)))
+class _Ring:
+    """The points of a ring, and which of them are corners."""
 
+    def __init__(self, points: Array) -> None:
+        self.points = points
+        turn, self._off = _turns(points)
+        before = np.hypot(*(points - np.roll(points, 1, axis=0)).T)
+        longer = np.maximum(before, np.roll(before, -1))
+        self.are_corners: Flags = (self._off > STANDS_OFF) | ((turn >= TURN) & (longer >= NEXT_TO))
 
-def _corners(shape: Polygon) -> Array:
-    """Return the corners of the outer ring, one a row."""
-    points: Array = shapely.get_coordinates(shape.exterior)[:-1]
-    return points[_are_corners(points)]
+    @property
+    def is_curved(self) -> bool:
+        """Whether some part of it is drawn along a batten: it turns where it has no corner."""
+        return bool(np.any(~self.are_corners & (self._off > TOLERANCE)))
 
+    @property
+    def extremes(self) -> tuple[int, int, int, int]:
+        """Indices of its leftmost, rightmost, lowest and highest point."""
+        xs, ys = self.points.T
+        return int(np.argmin(xs)), int(np.argmax(xs)), int(np.argmin(ys)), int(np.argmax(ys))
 
-def _are_corners(points: Array) -> Flags:
-    turn, off = _turns(points)
-    before = np.hypot(*(points - np.roll(points, 1, axis=0)).T)
-    longer = np.maximum(before, np.roll(before, -1))
-    corners: Flags = (off > STANDS_OFF) | ((turn >= TURN) & (longer >= NEXT_TO))
-    return corners
+    def outermost(self) -> Iterator[tuple[float, str]]:
+        """Yield its outermost places that are no corners."""
+        for index, name in zip(self.extremes, ("start", "end", "lowest", "highest"), strict=True):
+            if not self.are_corners[index]:
+                yield float(self.points[index, 0]), name
 
 
 def _turns(points: Array) -> tuple[Array, Array]:
@@ -128,49 +152,39 @@ def _turns(points: Array) -> tuple[Array, Array]:
     return np.degrees(np.arctan2(cross, (before * after).sum(axis=1))), cross / along
 
 
-def _outermost(shape: Polygon) -> Iterator[tuple[float, str]]:
-    """Yield the outermost places of the outer ring that are no corners."""
-    points = shapely.get_coordinates(shape.exterior)[:-1]
-    are_corners = _are_corners(points)
-    for index, name in zip(_extremes(points), ("start", "end", "lowest", "highest"), strict=True):
-        if not are_corners[index]:
-            yield float(points[index, 0]), name
+def _stations(left: float, right: float, tape: Tape, is_curved: bool) -> list[float]:
+    """Return the round places from left to right; closer ones on a short part with a curved edge."""
+    fitting = (space for space in tape.spacings if (right - left) >= LEAST_SPACES * space)
+    spacing = next(fitting, tape.spacings[-1]) if is_curved else tape.spacings[0]
+    first, last = math.ceil(left / spacing), math.floor(right / spacing)
+    return [step * spacing for step in range(first, last + 1)]
 
 
-def _of_holes(shape: Polygon) -> Array:
-    """Return the corners of the holes, and their outermost places."""
-    found = [_of_hole(shapely.get_coordinates(ring)[:-1]) for ring in shape.interiors]
-    return np.vstack([*found, np.empty((0, 2))])
+def _of_hole(ring: LinearRing) -> Array:
+    """Return the x of the corners of a hole, and of its outermost places."""
+    hole = _Ring(shapely.get_coordinates(ring)[:-1])
+    wanted = hole.are_corners.copy()
+    wanted[list(hole.extremes)] = True
+    xs: Array = hole.points[wanted, 0]
+    return xs
 
 
-def _of_hole(points: Array) -> Array:
-    wanted = _are_corners(points)
-    wanted[list(_extremes(points))] = True
-    return points[wanted]
-
-
-def _extremes(points: Array) -> Iterator[int]:
-    for axis in (0, 1):
-        yield int(np.argmin(points[:, axis]))
-        yield int(np.argmax(points[:, axis]))
-
-
-def _sided(shape: Polygon, points: Array) -> Iterator[tuple[float, str]]:
-    """Yield the x of each point, with which of the crossings there it is: lower, upper or between."""
-    edges = edges_of(shape)
-    for x, y in points:
-        met = crossings_at(edges, float(x))
-        low, high = abs(y - met[0]) <= TOLERANCE, abs(y - met[-1]) <= TOLERANCE
-        yield float(x), "lower" if low else "upper" if high else "between"
-
-
-def _merged(places: list[tuple[float, str]]) -> Iterator[tuple[float, tuple[str, ...]]]:
-    """Yield each place once, rising, with all that is there; a round place before one that is nearly the same."""
-    gathered: list[tuple[float, list[str]]] = []
-    for at, why in sorted(places):
-        if gathered and at - gathered[-1][0] <= TOLERANCE:
-            gathered[-1][1].append(why)
+def _merged(places: list[_Place]) -> list[list[_Place]]:
+    """Return what is at each place, rising."""
+    gathered: list[list[_Place]] = []
+    for place in sorted(places, key=lambda place: (place.at, place.why)):
+        if gathered and place.at - gathered[-1][0].at <= TOLERANCE:
+            gathered[-1].append(place)
         else:
-            gathered.append((at, [why]))
-    for at, reasons in gathered:
-        yield at, tuple(dict.fromkeys(reasons))
+            gathered.append([place])
+    return gathered
+
+
+def _reasons(there: Sequence[_Place], crossings: Sequence[float]) -> tuple[str, ...]:
+    """Return why a line is drawn, each reason once; of a corner also which of the crossings it is."""
+    return tuple(sorted({place.why if place.y is None else _named(place.y, crossings) for place in there}))
+
+
+def _named(y: float, crossings: Sequence[float]) -> str:
+    low, high = abs(y - crossings[0]) <= TOLERANCE, abs(y - crossings[-1]) <= TOLERANCE
+    return f"{'lower' if low else 'upper' if high else 'middle'} corner"
