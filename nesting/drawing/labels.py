@@ -3,10 +3,10 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Any, Literal
 
+import numpy as np
 import shapely
-from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
 from nesting.model import StrapPiece
@@ -180,9 +180,9 @@ def _fitting(
     places = _places(piece, room, scale)
     shapely.prepare(room)
     for label in labels:
-        for place in places:
-            if room.covers(_box(label, place, _axis(piece), scale)):
-                return label, place
+        fits = shapely.covers(room, _boxes(label, places, _axis(piece), scale))
+        if fits.any():
+            return label, places[int(fits.argmax())]
     return labels[-1], places[-1]
 
 
@@ -215,8 +215,9 @@ def _size(label: Label) -> tuple[float, float]:
     return width, sum(row.height for row in label) + GAP * (len(label) - 1)
 
 
-def _box(label: Label, centre: Point, angle: float, scale: float) -> BaseGeometry:
-    width, height = (side * scale for side in _size(label))
-    x, y = centre
-    flat = shapely.box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-    return affinity.rotate(flat, angle, origin=(x, y))
+def _boxes(label: Label, centres: Sequence[Point], angle: float, scale: float) -> Any:
+    """Return the rectangles that a label takes about some places, as an array of polygons."""
+    width, height = _size(label)
+    frame = _Frame((0.0, 0.0), angle, scale)
+    corners = [frame.at(along * width / 2, up * height / 2) for along, up in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    return shapely.polygons(np.array(centres)[:, np.newaxis, :] + np.array(corners)[np.newaxis, :, :])
