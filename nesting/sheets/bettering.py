@@ -7,7 +7,7 @@ from nesting.effort import Effort
 from nesting.packing import Placer, compiled, wait_until_compiled
 
 from .choosing import SOLVER_WORK, altered, chosen
-from .filling import random_manner
+from .filling import plain_manner, random_manner
 from .first_plans import filled
 from .improving import Improver, bench_for
 from .layouts import Pool
@@ -29,7 +29,11 @@ def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> 
     job = outcomes.tasks[0].job
     placer, bench = Placer(job.workshop.gap, effort), bench_for(job)
     improvers = {task: Improver(task, pool, bench, effort, chance) for task in outcomes.tasks}
-    steps, told = 0, ways_told(outcomes)
+    steps, told, first = 0, ways_told(outcomes), outcomes.best.rank
+    _as_the_solver_chooses(outcomes, pool, placer, chance, effort)
+    if outcomes.best.rank < first:
+        told = ways_told(outcomes)
+        yield outcomes
     while not effort.over:
         task = outcomes.next_task(steps)
         steps += 1
@@ -48,6 +52,17 @@ def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> 
             yield outcomes
     if ways_told(outcomes) != told:
         yield outcomes
+
+
+def _as_the_solver_chooses(outcomes: Outcomes, pool: Pool, placer: Placer, chance: Random, effort: Effort) -> None:
+    """Make one plain pass in each way with the solver's choice of variants, for which the first plans did not wait."""
+    for task in outcomes.tasks:
+        if effort.over or not outcomes.has(task) or (variants := chosen(task, None, effort)) is None:
+            continue
+        done = filled(task, variants, placer, plain_manner(), chance)
+        pool.add(done.tried)
+        if not done.left:
+            outcomes.take(task, selection(task.parts, variants, done.used))
 
 
 def _begins(steps: int, effort: Effort) -> bool:
