@@ -1,10 +1,12 @@
 """What is left of a length may be worth keeping: an offcut is a further piece that nobody asked for."""
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .filling import Whole
+if TYPE_CHECKING:  # a first plan, which values offcuts too, does not wait for compiled loops
+    from .filling import Whole
 
 
 def worth(value: Fraction, length: int, keep_from: int) -> int:
@@ -22,7 +24,7 @@ class Keeping:
         self.rate = -int(-value * scale // 1)
         self.kerf, self.least = kerf, kerf + keep_from
 
-    def with_offcut(self, best: Whole) -> Whole:
+    def with_offcut(self, best: "Whole") -> "Whole":
         """Return the best values within each room if what the strips leave may be kept, from those of strips alone.
 
         ``best`` must not fall as the room grows.
@@ -37,7 +39,7 @@ class Keeping:
         )
         return made
 
-    def room_of_strips(self, best: Whole, room: int) -> int:
+    def room_of_strips(self, best: "Whole", room: int) -> int:
         """Return the room that strips fill where the rest of ``room`` is kept; all of it if nothing is."""
         if self.rate == 0 or room < self.least:
             return room
