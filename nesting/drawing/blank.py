@@ -8,6 +8,7 @@ from nesting.model import Blank, Plan
 
 from .canvas import Canvas
 from .datum import made_blank, sheet_pieces
+from .dimensions import dimensions_in_words
 from .key import KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows, sawn
 from .laps import draw_scarf
 from .lettering import by, millimetres
@@ -96,7 +97,7 @@ def _title_block(plan: Plan, blank: Blank, frame: SheetFrame) -> TitleBlock:
         f"Blank {blank.id}; {by(*frame.size)}; diagonal {millimetres(math.hypot(*frame.size))}",
         f"{made_of(blank)}, scarfed {blank.scarfs[0].slope:g}:1, lap {millimetres(blank.scarfs[0].lap)}",
         shares_in_words(plan, blank),
-        "dimensions in mm from ringed corner",
+        dimensions_in_words(plan),
     )
     return TitleBlock(
         title=plan.job.title,

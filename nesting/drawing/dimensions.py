@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from shapely.geometry import Point, Polygon
 
+from nesting.model import Plan
+
 from .canvas import Canvas
 from .lettering import millimetres, write_centred
 from .sheet_frame import SheetFrame
@@ -15,6 +17,13 @@ TICK = 1.5
 
 #: Least distance between running figures on paper.
 PITCH = SMALL + 1.0
+
+
+def dimensions_in_words(plan: Plan) -> str:
+    """Return in what dimensions are and from where; a tape in inches reads the tables for marking out instead."""
+    if plan.job.workshop.tape == "in":
+        return "figures in mm; inches: see tables"
+    return "dimensions in mm from ringed corner"
 
 
 def draw_datum(canvas: Canvas, frame: SheetFrame) -> None:

@@ -29,8 +29,9 @@ COLUMNS = (
 
 def draw_piece_list(canvas: Canvas, plan: Plan, frame: SheetFrame, on: Container) -> None:
     """Draw one row for each piece or strap: what it is, how large, where it lies and which joints it has."""
-    codes, joints = piece_codes(plan), _joints(plan)
-    rows = [_row(piece, codes[piece.id], joints[piece.id], on) for piece in sheet_pieces(plan, on.id)]
+    codes, pieces = piece_codes(plan), sheet_pieces(plan, on.id)
+    joints = _joints(plan, [piece.id for piece in pieces])
+    rows = [_row(piece, codes[piece.id], joints[piece.id], on) for piece in pieces]
     columns = (*_code_and_part([row[0] for row in rows]), *COLUMNS)
     draw_list(canvas, frame.legend_corner, columns, rows)
 
@@ -41,10 +42,10 @@ def _code_and_part(codes: Sequence[str]) -> tuple[Column, Column]:
     return Column("code", width), Column("part", CODE_AND_PART - width)
 
 
-def _joints(plan: Plan) -> dict[str, str]:
-    """Return the codes of the joints of each piece by its id."""
+def _joints(plan: Plan, names: Sequence[str]) -> dict[str, str]:
+    """Return the codes of the joints of some pieces by their ids."""
     ends, across = joint_ends(plan), crossings(plan)
-    codes = {name: [end.code for end in ends[name]] + [line.code for line in across[name]] for name in ends}
+    codes = {name: [end.code for end in ends[name]] + [line.code for line in across[name]] for name in names}
     return {name: ", ".join(named) for name, named in codes.items()}
 
 

@@ -4,6 +4,7 @@ from nesting.model import Plan, UsedSheet
 
 from .canvas import Canvas
 from .datum import datum_corner, extents, parts_of_blanks, sheet_pieces, used_sheet
+from .dimensions import dimensions_in_words
 from .joint_ends import joint_ends
 from .key import BUTTS, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows, sawn
 from .lettering import by, write_centred
@@ -89,7 +90,7 @@ def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:
         f"Sheet {sheet.id}, {source}; {size}",
         sheet.stock,
         shares_in_words(plan, sheet),
-        "dimensions in mm from ringed corner",
+        dimensions_in_words(plan),
     )
     return TitleBlock(
         title=plan.job.title,

@@ -19,6 +19,7 @@ from nesting.drawing import (
     joint_codes,
     joint_ends,
     onto_sheet,
+    parts_of_blanks,
     piece_codes,
     shape_of,
     sheet_pieces,
@@ -130,12 +131,21 @@ def _rounding(lines: Sequence[Line], tape: Tape) -> str:
 
 
 def _lines_on(plan: Plan, on: Container, tape: Tape) -> list[tuple[str, Line]]:
-    """Return the lines by which the pieces on a blank or sheet are marked out, each with its piece's code."""
+    """Return the lines by which all that is cut from a blank or sheet is marked out, each with the code of what is cut.
+
+    A part of a sheet that goes into a blank is called after it, such as ``for B1``.
+    """
     codes, ends = piece_codes(plan), joint_ends(plan)
-    return [
+    pieces = [
         (codes[piece.id], line)
         for piece in sheet_pieces(plan, on.id)
         for line in _lines_of_piece(piece, ends[piece.id], on, tape)
+    ]
+    x, y = _datum(on)
+    return pieces + [
+        (f"for {blank.id}", line)
+        for blank, member in parts_of_blanks(plan, on.id)
+        for line in lines_across(affinity.translate(Polygon(member.outline), -x, -y), tape)
     ]
 
 

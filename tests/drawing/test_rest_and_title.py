@@ -94,3 +94,10 @@ def test_nothing_is_told_by_colour_alone():
     dashed = {kind: look for kind, look in drawn.items() if look[1]}
     assert {"keep", "trim", "feather", "hidden", "station"} <= set(dashed)
     assert len(set(dashed.values())) == len(dashed)
+
+
+def test_a_workshop_with_a_tape_in_inches_is_sent_to_the_tables():
+    """Figures on drawings are millimetres; those for marking out are what the tape shows."""
+    assert "dimensions in mm from ringed corner" in words_of(S1)
+    words = words_of(root_of(draw_sheet(with_workshop(PLAN, tape="in"), "S1")))
+    assert "figures in mm; inches: see tables" in words

@@ -138,6 +138,14 @@ def test_a_blank_is_measured_from_a_line_inside_its_edge():
     assert marking_table(plan, "B1").caption.startswith("Marking out of blank B1")
 
 
+def test_parts_of_a_sheet_that_go_into_a_blank_are_marked_out_too():
+    """The trimmed sheet from 10 to 2430 goes whole into the blank."""
+    plan = blank_plan()
+    rows = rows_of(marking_table(plan, plan.blanks[0].members[0].used), "for B1")
+    assert (rows[0][0], rows[-1][0]) == (10, 2430)
+    assert {row[2:] for row in rows} == {(10, 1210, None)}
+
+
 def test_a_datum_corner_off_the_wood_is_told():
     """An offcut whose corner is broken off is laid against two battens."""
     plan = sample_plan()
