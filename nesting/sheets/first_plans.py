@@ -53,7 +53,7 @@ def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effor
     for tries in range(patience):
         variants = _choice(task, tries, chance, effort)
         if variants is None:
-            raise NoPlanError(refusing.clashing(task.job))
+            raise NoPlanError(refusing.clashing(task.job, task.parts))
         done = filled(task, variants, placer, manner, chance)
         pool.add(done.tried)
         if not done.left:

@@ -11,6 +11,7 @@ from .layouts import Pool
 from .outcomes import Outcomes, ways_told
 from .sharing import share_of
 from .tasks import Task, tasks_of
+from .widening import widened
 
 
 def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
@@ -27,7 +28,7 @@ def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
     if not job.panels:
         yield Share()
         return
-    tasks = tasks_of(job)
+    tasks = widened(tasks_of(job))
     for outcomes in _improving(tasks, Random(seed), effort):
         yield share_of(job, tasks[0].parts, outcomes.best).model_copy(update={"ways": ways_told(outcomes)})
 

@@ -61,7 +61,7 @@ def tasks_of(job: Job) -> tuple[Task, ...]:
     problems += _without_a_way(job, parts, variants)
     if problems:
         raise NoPlanError(problems)
-    return _by_way(job, (*sheets, *blanks), tuple(parts.values()), tuple(variants.values()))
+    return by_way(job, (*sheets, *blanks), tuple(parts.values()), tuple(variants.values()))
 
 
 def _without_a_way(job: Job, parts: Mapping[int, Part], variants: Mapping[int, tuple[Variant, ...]]) -> list[Problem]:
@@ -75,7 +75,7 @@ def _without_a_way(job: Job, parts: Mapping[int, Part], variants: Mapping[int, t
     return told
 
 
-def _by_way(
+def by_way(
     job: Job, stocks: Sequence[Stock], parts: tuple[Part, ...], variants: tuple[tuple[Variant, ...], ...]
 ) -> tuple[Task, ...]:
     """Return a task for each way in which every panel can be made, and which differs from those before."""

@@ -29,7 +29,7 @@ class Variant:
 
 def variants_of(part: Part, job: Job) -> tuple[Variant, ...]:
     """Return ways to make a panel whose every piece fits some sheet, those with the fewest joints first."""
-    found = (_variant(part, stations, job) for stations in _likely(part, job))
+    found = (variant_at(part, stations, job) for stations in _likely(part, job))
     return tuple(variant for variant in found if variant is not None)
 
 
@@ -49,7 +49,7 @@ def can_be_handled(part: Part, job: Job) -> bool:
     return longest is None or part.reach.end - part.reach.start <= longest + TOLERANCE
 
 
-def _variant(part: Part, stations: tuple[float, ...], job: Job) -> Variant | None:
+def variant_at(part: Part, stations: tuple[float, ...], job: Job) -> Variant | None:
     """Return the panel so divided, or None if a piece is not sound or fits no sheet."""
     try:
         pieces = _cut(part, stations, job.rank(part.panel.grade))

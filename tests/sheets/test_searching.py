@@ -120,7 +120,7 @@ def test_shifts_that_cannot_be_kept_are_named() -> None:
         neighbours=[{"between": ["bilge", "sheer"], "shift": 1500}],
         joints={"scarf": {"slope": 8, "least_piece": 1500}},
     )
-    assert '"bilge" and "sheer" 1500' in refusal(asked)
+    assert 'joints of "bilge" and "sheer" are 1500 apart' in refusal(asked)
 
 
 def test_stock_that_runs_out_says_which_part_has_no_room() -> None:
