@@ -11,7 +11,6 @@ from .datum import made_blank, sheet_pieces
 from .dimensions import dimensions_in_words
 from .key import KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows, sawn
 from .laps import draw_scarf
-from .lettering import by, millimetres
 from .members import ABOVE, draw_members, rows_of
 from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
@@ -20,9 +19,11 @@ from .rest import draw_rest, shares_in_words
 from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .styles import EDGE
 from .svg import SvgCanvas
+from .tape import figure, figures, on_its_tape, unit
 from .title_block import TitleBlock, draw_title_block
 
 
+@on_its_tape
 def draw_blank(plan: Plan, blank_id: str) -> str:
     """Return an SVG drawing of one blank, good face up, to a scale that it states.
 
@@ -59,8 +60,8 @@ def made_of(blank: Blank) -> str:
 
 
 def _canvas(plan: Plan, blank: Blank, frame: SheetFrame) -> SvgCanvas:
-    across = [f"{scarf.id} at {millimetres(scarf.at)}" for scarf in blank.scarfs if scarf.runs == "across"]
-    along = [f"{scarf.id} at {millimetres(scarf.at)}" for scarf in blank.scarfs if scarf.runs == "along"]
+    across = [f"{scarf.id} at {figure(scarf.at)}" for scarf in blank.scarfs if scarf.runs == "across"]
+    along = [f"{scarf.id} at {figure(scarf.at)}" for scarf in blank.scarfs if scarf.runs == "along"]
     told = [f"Scarfs from the left: {', '.join(across)}."] if across else []
     told += [f"Scarfs along it, from below: {', '.join(along)}."] if along else []
     return SvgCanvas(
@@ -68,7 +69,7 @@ def _canvas(plan: Plan, blank: Blank, frame: SheetFrame) -> SvgCanvas:
         scale=frame.scale,
         key=f"drawing-{blank.id}",
         title=f"Blank {blank.id}: {made_of(blank)}",
-        description=f"{by(*frame.size)} mm, seen on the good face. {' '.join(told)} "
+        description=f"{figures(*frame.size)} {unit()}, seen on the good face. {' '.join(told)} "
         f"Pieces from the bottom up: {named_pieces(plan, blank)}.",
     )
 
@@ -93,11 +94,13 @@ def _entries(plan: Plan, blank: Blank) -> tuple[Entry, ...]:
 
 
 def _title_block(plan: Plan, blank: Blank, frame: SheetFrame) -> TitleBlock:
+    size, diagonal = figures(*frame.size), figure(math.hypot(*frame.size))
+    words = ((f"Blank {blank.id}", f"diagonal {diagonal}"), (blank.id, f"diag. {diagonal}"))
     lines = (
-        f"Blank {blank.id}; {by(*frame.size)}; diagonal {millimetres(math.hypot(*frame.size))}",
-        f"{made_of(blank)}, scarfed {blank.scarfs[0].slope:g}:1, lap {millimetres(blank.scarfs[0].lap)}",
+        tuple(f"{named}; {size}; {across}" for named, across in words),
+        f"{made_of(blank)}, scarfed {blank.scarfs[0].slope:g}:1, lap {figure(blank.scarfs[0].lap)}",
         shares_in_words(plan, blank),
-        dimensions_in_words(plan),
+        dimensions_in_words(),
     )
     return TitleBlock(
         title=plan.job.title,

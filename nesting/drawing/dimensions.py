@@ -4,12 +4,11 @@ from collections.abc import Sequence
 
 from shapely.geometry import Point, Polygon
 
-from nesting.model import Plan
-
 from .canvas import Canvas
-from .lettering import millimetres, write_centred
+from .lettering import write_centred
 from .sheet_frame import SheetFrame
 from .styles import BLACK, DIMENSION, SMALL
+from .tape import figure, unit
 
 #: Millimetres on paper: from the stock to the overall dimension lines, and to the running figures.
 OFF, FIGURES_OFF = 4.0, 5.0
@@ -19,11 +18,9 @@ TICK = 1.5
 PITCH = SMALL + 1.0
 
 
-def dimensions_in_words(plan: Plan) -> str:
-    """Return in what dimensions are and from where; a tape in inches reads the tables for marking out instead."""
-    if plan.job.workshop.tape == "in":
-        return "figures in mm; inches: see tables"
-    return "dimensions in mm from ringed corner"
+def dimensions_in_words() -> str:
+    """Return in what dimensions are, and from where."""
+    return "dimensions in mm from ringed corner" if unit() == "mm" else f"{unit()} from the ringed corner"
 
 
 def draw_datum(canvas: Canvas, frame: SheetFrame) -> None:
@@ -42,9 +39,9 @@ def draw_overall(canvas: Canvas, frame: SheetFrame) -> None:
     canvas.lines([[(end, frame.top + tick / 2), (end, y + tick)] for end in (frame.left, frame.right)], DIMENSION)
     canvas.lines([[(frame.right + tick / 3, end), (x + tick / 2, end)] for end in (frame.bottom, frame.top)], DIMENSION)
     middle = ((frame.left + frame.right) / 2, y + frame.paper(1.0 + SMALL / 2))
-    write_centred(canvas, millimetres(length), middle, SMALL)
+    write_centred(canvas, figure(length), middle, SMALL)
     beside = (x + frame.paper(1.0 + SMALL / 2), (frame.bottom + frame.top) / 2)
-    write_centred(canvas, millimetres(width), beside, SMALL, 90.0)
+    write_centred(canvas, figure(width), beside, SMALL, 90.0)
 
 
 def draw_running(canvas: Canvas, frame: SheetFrame, marks: Sequence[tuple[float, float]]) -> None:
@@ -91,7 +88,7 @@ def _draw_along(canvas: Canvas, frame: SheetFrame, distances: list[float]) -> No
         leader = [(x, frame.bottom), (x, frame.bottom - tick), (to, frame.bottom - off + frame.paper(0.5))]
         canvas.lines([leader], DIMENSION)
         at = (to + frame.paper(SMALL / 2), frame.bottom - off)
-        canvas.text(millimetres(distance), at, SMALL, anchor="end", angle=90.0)
+        canvas.text(figure(distance), at, SMALL, anchor="end", angle=90.0)
 
 
 def _draw_up(canvas: Canvas, frame: SheetFrame, distances: list[float]) -> None:
@@ -101,4 +98,4 @@ def _draw_up(canvas: Canvas, frame: SheetFrame, distances: list[float]) -> None:
         leader = [(frame.left, y), (frame.left - tick, y), (frame.left - off + frame.paper(0.3), to)]
         canvas.lines([leader], DIMENSION)
         at = (frame.left - off, to - frame.paper(SMALL / 2))
-        canvas.text(millimetres(distance), at, SMALL, anchor="end")
+        canvas.text(figure(distance), at, SMALL, anchor="end")

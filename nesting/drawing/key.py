@@ -5,8 +5,9 @@ from collections.abc import Iterator, Sequence
 from nesting.model import Plan
 
 from .canvas import Canvas, Point
-from .lettering import millimetres, width_of
+from .lettering import width_of
 from .styles import ALLOWED, BEVEL, CUT, FAULT, FEATHER, HIDDEN, KEEP, SMALL, STATION, TRIM, Line
+from .tape import figure
 
 #: Millimetres on paper: the sample of a line, and the gap after its words.
 SAMPLE, GAP = 11.0, 5.0
@@ -33,7 +34,7 @@ FAULTY: Entry = (FAULT, "fault: kept off, unless on a face that is not seen")
 def sawn(plan: Plan) -> tuple[Entry, ...]:
     """Return on which side of which line the saw goes, and what it takes."""
     workshop = plan.job.workshop
-    kerf = f"kerf {millimetres(workshop.kerf.sheet)}"
+    kerf = f"kerf {figure(workshop.kerf.sheet)}"
     if not workshop.allowance:
         return ((CUT, f"line of the part: saw outside it, {kerf}"),)
     return ((CUT, "finished line: plane to it"), (ALLOWED, f"saw outside this, {kerf}"))

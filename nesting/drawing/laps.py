@@ -12,9 +12,10 @@ from .canvas import Canvas, Points
 from .datum import SheetPiece
 from .hatching import hatched, line_points
 from .joint_ends import Crossing, JointEnd
-from .lettering import millimetres, reading_angle, width_of, write_centred
+from .lettering import reading_angle, width_of, write_centred
 from .placement import into_panel, onto_sheet, shape_of
 from .styles import BEVEL, CLEARED, FEATHER, HATCH, HIDDEN, SMALL, STATION
+from .tape import figure
 
 #: Distance of hatch lines, and the strip beside a lap in which its words stand, millimetres on paper.
 SPACING = 1.8
@@ -34,7 +35,7 @@ def draw_crossing(canvas: Canvas, piece: SheetPiece, crossing: Crossing) -> None
     scarf = crossing.scarf
     with canvas.group("lap", f"{crossing.code}: scarf {scarf.id}"):
         draw_scarf(canvas, shape_of(piece), scarf)
-        at = f"{crossing.code} at {millimetres(crossing.joint.station)}"
+        at = f"{crossing.code} at {figure(crossing.joint.station)}"
         x = scarf.at - scarf.lap / 2 - WORDS / 2 * canvas.scale
         _write_along(canvas, _across(shape_of(piece), x), (at, crossing.code), 90.0)
 
@@ -59,13 +60,13 @@ def _draw_seam(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
     canvas.lines(hatched(band, SPACING * canvas.scale, 45.0), HATCH)
     for y, line in ((scarf.at, STATION), (low, HIDDEN), (high, FEATHER)):
         canvas.lines(line_points(shape.intersection(LineString([(begins, y), (ends, y)]))), line)
-    words = f"{scarf.id}: middle {millimetres(scarf.at)} up, line on good face {millimetres(high)}"
+    words = f"{scarf.id}: middle {figure(scarf.at)} up, line on good face {figure(high)}"
     canvas.text(words, (begins + scarf.lap + canvas.scale, high + canvas.scale), SMALL)
 
 
 def _draw_butt(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
     shape = into_panel(shape_of(piece), piece)
-    at = f"{end.code} at {millimetres(end.joint.station)}"
+    at = f"{end.code} at {figure(end.joint.station)}"
     with canvas.group("butt", f"{end.code}: square, strap behind"):
         canvas.lines(_chords(shape, end.heel, piece), HIDDEN)
         _write_beside(canvas, shape, piece, end, (f"{at}, square, strap behind", f"{at}, square", at, end.code))
@@ -81,7 +82,7 @@ def _draw_lap(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
         feather = _chords(shape, end.feather + _towards_heel(end) * TOLERANCE, piece)
         canvas.lines(feather, CLEARED)
         canvas.lines(feather, FEATHER)
-        at = f"{end.code} at {millimetres(end.joint.station)}"
+        at = f"{end.code} at {figure(end.joint.station)}"
         _write_beside(canvas, shape, piece, end, (f"{at}, bevel {end.lies}", f"{at} {end.lies}", at, end.code))
 
 

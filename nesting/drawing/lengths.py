@@ -14,7 +14,7 @@ from .joint_ends import JointEnd, joint_ends
 from .key import SCARFS, draw_key, key_rows
 from .legend import Column, draw_list
 from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
-from .lettering import by, millimetres, width_of, write_centred
+from .lettering import width_of, write_centred
 from .numbering import plan_mark
 from .sheet_frame import LEGEND_ROW
 from .styles import (
@@ -34,12 +34,14 @@ from .styles import (
     TINTS,
 )
 from .svg import SvgCanvas
+from .tape import figure, figure_room, figures, on_its_tape, unit
 from .title_block import TitleBlock, draw_title_block
 
 COLUMNS = (Column("codes", 14.0), Column("part", 60.0), Column("section", 32.0), Column("finished length", 40.0))
 ENTRIES = SCARFS
 
 
+@on_its_tape
 def draw_lengths(plan: Plan) -> str:
     """Return one SVG drawing of every used length: its pieces, cuts, laps and offcuts, to scale along.
 
@@ -55,6 +57,7 @@ def draw_lengths(plan: Plan) -> str:
     return _draw(plan, lengths, key="drawing-lengths", title="Timber: every length with its cuts")
 
 
+@on_its_tape
 def draw_some_lengths(plan: Plan, used_ids: Sequence[str]) -> str:
     """Return a drawing like that of ``draw_lengths``, but of some lengths only."""
     lengths = [used for used in plan.used if isinstance(used, UsedLength) and used.id in used_ids]
@@ -72,7 +75,7 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) ->
     parts = _part_rows(plan)
     frame = _frame(lengths)
     legend = (len(parts) + 1) * LEGEND_ROW
-    description = f"{len(lengths)} lengths, each from its left end. Distances in mm."
+    description = f"{len(lengths)} lengths, each from its left end. Distances in {unit()}."
     canvas = SvgCanvas(frame.box(legend), scale=frame.scale, key=key, title=title, description=description)
     for index, length in enumerate(lengths):
         _draw_length(canvas, plan, length, frame.bar(index))
@@ -80,7 +83,7 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) ->
     draw_list(canvas, frame.legend_corner, COLUMNS, parts)
     block = TitleBlock(
         title=plan.job.title,
-        lines=(f"Timber {_reach(lengths)}", "dimensions in mm", "distances from each ringed end"),
+        lines=(f"Timber {_reach(lengths)}", f"dimensions in {unit()}", "distances from each ringed end"),
         kind="timber layout",
         number=f"{plan_mark(plan)} {lengths[0].id if lengths else ''}".strip(),
         along=True,
@@ -97,13 +100,13 @@ def _reach(lengths: Sequence[UsedLength]) -> str:
 
 def _frame(lengths: Sequence[UsedLength]) -> LengthsFrame:
     longest = max((length.length for length in lengths), default=1000.0)
-    return LengthsFrame(longest=longest, bars=len(lengths), key_rows=key_rows(ENTRIES, WIDTH))
+    return LengthsFrame(longest=longest, bars=len(lengths), key_rows=key_rows(ENTRIES, WIDTH), longer=figure_room())
 
 
 def _part_rows(plan: Plan) -> list[tuple[str, ...]]:
     letters = part_letters(plan)
     return [
-        (f"{letters[strip.name]}1 …", strip.name, by(*strip.section), millimetres(strip.length))
+        (f"{letters[strip.name]}1 …", strip.name, figures(*strip.section), figure(strip.length))
         for strip in plan.job.strips
     ]
 
@@ -125,7 +128,7 @@ def _draw_stock(canvas: Canvas, length: UsedLength, edges: tuple[float, float]) 
     low, high = edges
     source = "to buy" if length.source == "buy" else "from the rack"
     share = f", stick {length.stick} of {length.sticks}" if length.plank else ""
-    words = f"{length.id}, {source}: {length.stock}{share}, {millimetres(length.length)} long"
+    words = f"{length.id}, {source}: {length.stock}{share}, {figure(length.length)} long"
     canvas.text(words, (0.0, high + 5.0 * canvas.scale), SMALL)
     canvas.area([_rectangle(0.0, length.length, edges)], EDGE, name=length.id)
     canvas.circle((0.0, low), 1.6, DIMENSION)
@@ -142,7 +145,7 @@ def _draw_piece(
         left = piece.start + sum(end.joint.lap for end in ends if not end.high_end)
         right = piece.end - sum(end.joint.lap for end in ends if end.high_end)
         share = f", piece {piece.index} of {piece.of}" if piece.of > 1 else ""
-        size = millimetres(piece.end - piece.start)
+        size = figure(piece.end - piece.start)
         _write(canvas, (f"{code}  {piece.part}{share}: {size}", f"{code}: {size}", code), left, right, edges)
 
 
@@ -164,7 +167,7 @@ def _draw_lap(canvas: Canvas, piece: StripPiece, end: JointEnd, edges: tuple[flo
 
 
 def _draw_offcut(canvas: Canvas, offcut: LengthOffcut, edges: tuple[float, float]) -> None:
-    size = millimetres(offcut.end - offcut.start)
+    size = figure(offcut.end - offcut.start)
     if offcut.kept:
         inset = 0.9 * canvas.scale
         within = (edges[0] + inset, edges[1] - inset)
@@ -190,7 +193,7 @@ def _draw_figures(canvas: Canvas, cuts: Sequence[float], edges: tuple[float, flo
         leader = [(distance, low), (distance, low - 1.5 * canvas.scale), (place, low - 4.0 * canvas.scale)]
         canvas.lines([leader], DIMENSION)
         at = (place + SMALL / 2 * canvas.scale, low - 4.5 * canvas.scale)
-        canvas.text(millimetres(distance), at, SMALL, anchor="end", angle=90.0)
+        canvas.text(figure(distance), at, SMALL, anchor="end", angle=90.0)
 
 
 def _rectangle(start: float, end: float, edges: tuple[float, float]) -> list[tuple[float, float]]:

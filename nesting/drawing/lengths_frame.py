@@ -17,11 +17,12 @@ KEY_ROW = 5.0
 
 @dataclass(frozen=True, kw_only=True)
 class LengthsFrame:
-    """Bars one under another: to scale along, all of one height across."""
+    """Bars one under another: to scale along, all of one height across; figures may be ``longer`` than millimetres."""
 
     longest: float
     bars: int
     key_rows: int
+    longer: float = 0.0
 
     @property
     def scale(self) -> float:
@@ -29,15 +30,19 @@ class LengthsFrame:
         least = self.longest / BARS
         return next((scale for scale in SCALES if scale >= least), 100 * math.ceil(least / 100))
 
+    @property
+    def _row(self) -> float:
+        return ROW + self.longer
+
     def bar(self, index: int) -> tuple[float, float]:
         """Return the lower and the upper edge of a bar."""
-        top = -(TOP + index * ROW + HEADING) * self.scale
+        top = -(TOP + index * self._row + HEADING) * self.scale
         return top - BAR * self.scale, top
 
     @property
     def key_corner(self) -> Point:
         """Upper left corner of the key to the lines."""
-        return -LEFT * self.scale, -(TOP + self.bars * ROW) * self.scale
+        return -LEFT * self.scale, -(TOP + self.bars * self._row) * self.scale
 
     @property
     def legend_corner(self) -> Point:

@@ -9,9 +9,10 @@ from nesting.model import TOLERANCE, Blank, BlankScarf, Member, Plan
 from .arrows import draw_double_arrow
 from .canvas import Canvas, Point
 from .datum import used_sheet
-from .lettering import millimetres, width_of, write_centred
+from .lettering import width_of, write_centred
 from .sheet_frame import SheetFrame
 from .styles import DIMENSION, SMALL
+from .tape import figure
 
 #: Millimetres on paper above the blank: the row of the scarfs, and the two rows in which sheets take turns.
 SCARF_ROW, ROWS = 1.5, (6.0, 11.5)
@@ -115,7 +116,7 @@ def _draw_column(canvas: Canvas, plan: Plan, blank: Blank, number: int, frame: S
 def _member_words(plan: Plan, blank: Blank, number: int, member: Member) -> tuple[str, ...]:
     """Return what may be said of a member, the fullest first."""
     stock = used_sheet(plan, member.used).stock
-    length = millimetres(trimmed_size(member)[0])
+    length = figure(trimmed_size(member)[0])
     ends = zip(("left", "right"), bevels(blank, number), strict=True)
     said = ", ".join(f"{end} bevel on {face}" for end, face in ends if face)
     named = f"{member.used} ({stock}): {length}"
@@ -134,9 +135,9 @@ def _name_scarfs(canvas: Canvas, blank: Blank, frame: SheetFrame) -> None:
 
 
 def _scarf_words(scarf: BlankScarf) -> tuple[str, ...]:
-    middle = f"{scarf.id}: middle {millimetres(scarf.at)}"
-    line = millimetres(scarf.at + scarf.lap / 2)
-    return f"{middle}, line on good face {line}", middle, f"{scarf.id} {millimetres(scarf.at)}", scarf.id
+    middle = f"{scarf.id}: middle {figure(scarf.at)}"
+    line = figure(scarf.at + scarf.lap / 2)
+    return f"{middle}, line on good face {line}", middle, f"{scarf.id} {figure(scarf.at)}", scarf.id
 
 
 def _fitting(choices: Sequence[str], room: float, canvas: Canvas) -> str:

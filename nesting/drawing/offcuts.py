@@ -7,8 +7,9 @@ from nesting.model import SheetOffcut
 
 from .canvas import Canvas, Point
 from .datum import Container, extents
-from .lettering import by, width_of, write_centred
+from .lettering import width_of, write_centred
 from .styles import KEEP, MIDDLE, SMALL
+from .tape import figures
 
 
 def draw_offcut(canvas: Canvas, offcut: SheetOffcut, on: Container) -> None:
@@ -16,7 +17,7 @@ def draw_offcut(canvas: Canvas, offcut: SheetOffcut, on: Container) -> None:
     shape = Polygon(offcut.outline)
     left, _, right, _ = shape.bounds
     room = (right - left) / canvas.scale
-    size = by(*extents(offcut.outline, on).size)
+    size = figures(*extents(offcut.outline, on).size)
     middle = _middle(shape)
     with canvas.group("offcut", f"keep {size}"):
         canvas.area([offcut.outline], KEEP)

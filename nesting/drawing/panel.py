@@ -14,12 +14,12 @@ from .codes import part_letters
 from .dimensions import spread
 from .hatching import hatched, line_points
 from .key import Entry, draw_key, key_rows
-from .lettering import by, millimetres, width_of, write_centred
+from .lettering import width_of, write_centred
 from .numbering import plan_mark
 from .panel_frame import KEY_ROW, STRIP, WIDTH, PanelFrame, panel_frame, scale_for
 from .styles import CUT, DIMENSION, FEATHER, HATCH, HIDDEN, MIDDLE, SMALL, STATION, TINTS, ZONE
 from .svg import SvgCanvas
-from .tape import tape_of
+from .tape import figure, figure_room, figures, on_its_tape, tape_of
 from .title_block import TitleBlock, draw_title_block
 from .whole_part import Beside, JointPlace, WholePart, nearest_pair, whole_part
 
@@ -32,6 +32,7 @@ EVERY: tuple[Entry, ...] = ((STATION, "middle of joint"),)
 BARRED: tuple[Entry, ...] = ((ZONE, "no joint here"),)
 
 
+@on_its_tape
 def draw_panel(plan: Plan, name: str) -> str:
     """Return an SVG drawing of one finished panel or strip with the joints of all its copies and of its neighbours.
 
@@ -69,7 +70,7 @@ def _to_scale(plan: Plan, name: str) -> tuple[WholePart, float]:
 
 
 def _canvas(plan: Plan, part: WholePart, frame: PanelFrame) -> SvgCanvas:
-    joints = "; ".join(f"{joint.named} at {millimetres(joint.station)}" for joint in part.joints) or "none"
+    joints = "; ".join(f"{joint.named} at {figure(joint.station)}" for joint in part.joints) or "none"
     beside = " ".join(f"{_shift_words(part, row)}." for row in part.beside)
     return SvgCanvas(
         frame.box,
@@ -99,11 +100,11 @@ def _draw_zone(canvas: Canvas, shape: Polygon, zone: tuple[float, float], frame:
     """Draw where no joint may lie: lines across the part, and its two stations below."""
     start, end = zone
     y = frame.bottom - frame.paper(1.5)
-    with canvas.group("zone", f"no joint from {millimetres(start)} to {millimetres(end)}"):
+    with canvas.group("zone", f"no joint from {figure(start)} to {figure(end)}"):
         canvas.lines([run for station in zone for run in _across(shape, station)], ZONE)
         canvas.lines([[(start, y), (end, y)]], ZONE)
         canvas.lines([[(station, frame.bottom), (station, y - frame.paper(1.0))] for station in zone], ZONE)
-        words = f"no joint {millimetres(start)} to {millimetres(end)}"
+        words = f"no joint {figure(start)} to {figure(end)}"
         write_centred(canvas, words, ((start + end) / 2, y - frame.paper(1.4 + SMALL / 2)), SMALL)
 
 
@@ -128,16 +129,16 @@ def _draw_stations(canvas: Canvas, plan: Plan, part: WholePart, frame: PanelFram
     """Draw the scale of the part's own stations below it, and under that the boat's."""
     tape = tape_of(plan.job.workshop.tape)
     left, _, right, _ = part.shape.bounds
-    every = tape.spacings[0] * math.ceil(frame.paper(PITCH) / tape.spacings[0])
+    every = tape.spacings[0] * math.ceil(frame.paper(PITCH + 2 * figure_room()) / tape.spacings[0])
     y, tick = frame.stations, frame.paper(1.5)
     with canvas.group("stations"):
         canvas.lines([[(left, y), (right, y)]], DIMENSION)
         places = [step * tape.spacings[0] for step in _steps(left, right, tape.spacings[0])]
         canvas.lines([[(x, y), (x, y - tick)] for x in places], DIMENSION)
         for x in (step * every for step in _steps(left, right, every)):
-            write_centred(canvas, tape.shown(x), (x, y - frame.paper(1.9 + SMALL / 2)), SMALL)
+            write_centred(canvas, figure(x), (x, y - frame.paper(1.9 + SMALL / 2)), SMALL)
             if part.boat_stations:
-                boat = f"({tape.shown(boat_station(x, part.boat_stations))})"
+                boat = f"({figure(tape.marks(boat_station(x, part.boat_stations)) * tape.mark)})"
                 write_centred(canvas, boat, (x, y - frame.paper(5.9 + SMALL / 2)), SMALL)
 
 
@@ -154,7 +155,7 @@ def _draw_middles(canvas: Canvas, part: WholePart, frame: PanelFrame) -> None:
 
 def _name_joints(canvas: Canvas, part: WholePart, frame: PanelFrame) -> None:
     """Write above the part the codes of its joints and where they are."""
-    words = [f"{joint.named} at {millimetres(joint.station)}" for joint in part.joints]
+    words = [f"{joint.named} at {figure(joint.station)}" for joint in part.joints]
     gap = max((width_of(said, MIDDLE) for said in words), default=0.0) + 3.0
     places = spread([joint.station for joint in part.joints], frame.paper(gap))
     for joint, said, place in zip(part.joints, words, places, strict=True):
@@ -194,8 +195,8 @@ def _shift_words(part: WholePart, beside: Beside) -> str:
     if pair is None:
         return f"{beside.name}: {'alone' if beside.joints else 'no joint'}"
     own, other = pair
-    apart = millimetres(abs(own.boat - other.boat))
-    return f"{beside.name}: {other.named} is {apart} from {own.named}, at least {millimetres(beside.shift)} asked"
+    apart = figure(abs(own.boat - other.boat))
+    return f"{beside.name}: {other.named} is {apart} from {own.named}, at least {figure(beside.shift)} asked"
 
 
 def _entries(part: WholePart) -> tuple[Entry, ...]:
@@ -207,7 +208,7 @@ def _entries(part: WholePart) -> tuple[Entry, ...]:
 def _title_block(plan: Plan, part: WholePart) -> TitleBlock:
     left, bottom, right, top = part.shape.bounds
     strip = next((strip for strip in plan.job.strips if strip.name == part.name), None)
-    size = by(strip.length, *strip.section) if strip else by(right - left, top - bottom)
+    size = figures(strip.length, *strip.section) if strip else figures(right - left, top - bottom)
     boat = ", the boat's in brackets" if part.boat_stations else ""
     panel = None if strip else plan.job.panel(part.name)
     handed = panel is not None and panel.handed

@@ -9,18 +9,22 @@ from .codes import piece_codes
 from .datum import Container, SheetPiece, extents, sheet_pieces
 from .joint_ends import crossings, joint_ends
 from .legend import Column, draw_list
-from .lettering import by, millimetres, width_of
+from .lettering import width_of
 from .placement import own_size
 from .sheet_frame import SheetFrame
 from .styles import SMALL
+from .tape import figure, figure_room, figures
 
 #: Width on paper of the first two columns together, of which codes take what they need.
 CODE_AND_PART, LEAST_CODE, MOST_CODE = 50.0, 10.0, 24.0
 
+#: Width on paper of sizes in millimetres; those in inches take a share of the figures' longer room from the part.
+SIZE, SHARE = 31.0, 1.6
+
 COLUMNS = (
     Column("hand", 22.0),
     Column("piece", 16.0),
-    Column("size", 31.0),
+    Column("size", SIZE),
     Column("from left", 21.0),
     Column("from bottom", 25.0),
     Column("joints", 17.0),
@@ -32,14 +36,16 @@ def draw_piece_list(canvas: Canvas, plan: Plan, frame: SheetFrame, on: Container
     codes, pieces = piece_codes(plan), sheet_pieces(plan, on.id)
     joints = _joints(plan, [piece.id for piece in pieces])
     rows = [_row(piece, codes[piece.id], joints[piece.id], on) for piece in pieces]
-    columns = (*_code_and_part([row[0] for row in rows]), *COLUMNS)
+    wider = SHARE * figure_room()
+    sized = (Column(c.heading, c.width + wider) if c.heading == "size" else c for c in COLUMNS)
+    columns = (*_code_and_part([row[0] for row in rows], CODE_AND_PART - wider), *sized)
     draw_list(canvas, frame.legend_corner, columns, rows)
 
 
-def _code_and_part(codes: Sequence[str]) -> tuple[Column, Column]:
+def _code_and_part(codes: Sequence[str], room: float) -> tuple[Column, Column]:
     widest = max((width_of(code, SMALL) + 1.5 for code in codes), default=LEAST_CODE)
     width = min(max(LEAST_CODE, widest), MOST_CODE)
-    return Column("code", width), Column("part", CODE_AND_PART - width)
+    return Column("code", width), Column("part", room - width)
 
 
 def _joints(plan: Plan, names: Sequence[str]) -> dict[str, str]:
@@ -56,8 +62,8 @@ def _row(piece: SheetPiece, code: str, joints: str, on: Container) -> tuple[str,
         piece.part,
         piece.hand,
         f"{piece.index} of {piece.of}" if isinstance(piece, PanelPiece) else "strap",
-        by(*own_size(piece)),
-        millimetres(place.left),
-        millimetres(place.bottom),
+        figures(*own_size(piece)),
+        figure(place.left),
+        figure(place.bottom),
         joints,
     )

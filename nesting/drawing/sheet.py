@@ -7,7 +7,7 @@ from .datum import datum_corner, extents, parts_of_blanks, sheet_pieces, used_sh
 from .dimensions import dimensions_in_words
 from .joint_ends import joint_ends
 from .key import BUTTS, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows, sawn
-from .lettering import by, write_centred
+from .lettering import write_centred
 from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
@@ -17,9 +17,11 @@ from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .stock import draw_stock, fault_words, name_faults
 from .styles import CUT, SMALL
 from .svg import SvgCanvas
+from .tape import figures, on_its_tape, unit
 from .title_block import TitleBlock, draw_title_block
 
 
+@on_its_tape
 def draw_sheet(plan: Plan, used_id: str) -> str:
     """Return an SVG drawing of one used sheet, to a scale that it states.
 
@@ -57,7 +59,7 @@ def _draw_parts_of_blanks(canvas: Canvas, plan: Plan, sheet: UsedSheet) -> None:
             canvas.area([member.outline], CUT)
             x0, y0 = datum_corner(sheet)
             middle = (x0 + (part.left + part.right) / 2, y0 + (part.bottom + part.top) / 2)
-            write_centred(canvas, f"for blank {blank.id}: {by(*part.size)}", middle, SMALL)
+            write_centred(canvas, f"for blank {blank.id}: {figures(*part.size)}", middle, SMALL)
 
 
 def _canvas(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> SvgCanvas:
@@ -66,7 +68,7 @@ def _canvas(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> SvgCanvas:
         scale=frame.scale,
         key=f"drawing-{sheet.id}",
         title=f"Sheet {sheet.id}: {sheet.stock}",
-        description=f"{by(*frame.size)} mm, seen on the good face. "
+        description=f"{figures(*frame.size)} {unit()}, seen on the good face. "
         f"Pieces from the bottom up: {named_pieces(plan, sheet)}.",
     )
 
@@ -84,13 +86,13 @@ def _entries(plan: Plan, sheet: UsedSheet) -> tuple[Entry, ...]:
 
 def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:
     stock = next((stock for stock in plan.job.sheets if stock.name == sheet.stock), None)
-    size = by(*frame.size, *([stock.thickness] if stock else []))
+    size = figures(*frame.size, *([stock.thickness] if stock else []))
     source = "to buy" if sheet.source == "buy" else "from rack"
     lines = (
-        f"Sheet {sheet.id}, {source}; {size}",
+        (f"Sheet {sheet.id}, {source}; {size}", f"{sheet.id}, {source}; {size}"),
         sheet.stock,
         shares_in_words(plan, sheet),
-        dimensions_in_words(plan),
+        dimensions_in_words(),
     )
     return TitleBlock(
         title=plan.job.title,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from .canvas import Point
 from .datum import Container
+from .tape import figure_room
 from .title_block import TITLE_HEIGHT, TITLE_WIDTH
 
 #: Drawing scales, 1 to these: those of ISO 5455 with 15 and 25 between, so that common sheets fill an A4 page.
@@ -22,7 +23,8 @@ KEY_ROW, LEGEND_ROW = 5.0, 5.0
 class SheetFrame:
     """The stock's enclosing rectangle, in its own millimetres, and what stands round it.
 
-    ``above`` is room on paper that is kept between the stock and its overall length.
+    ``above`` is room on paper that is kept between the stock and its overall length, and ``longer`` what figures need
+    beyond the room of millimetres.
     """
 
     left: float
@@ -32,11 +34,12 @@ class SheetFrame:
     rows: int
     key_rows: int
     above: float = 0.0
+    longer: float = 0.0
 
     @property
     def scale(self) -> float:
         """Millimetres of stock for one on paper."""
-        least = max((self.right - self.left) / STOCK_WIDTH, (self.top - self.bottom) / STOCK_HEIGHT)
+        least = max((self.right - self.left) / (STOCK_WIDTH - self.longer), (self.top - self.bottom) / STOCK_HEIGHT)
         return next((scale for scale in SCALES if scale >= least), 100 * math.ceil(least / 100))
 
     @property
@@ -55,33 +58,48 @@ class SheetFrame:
     @property
     def key_corner(self) -> Point:
         """Upper left corner of the key to the lines."""
-        return self.beyond(-LEFT, -FIGURES)
+        return self.beyond(-self._left, -self._figures)
 
     @property
     def legend_corner(self) -> Point:
         """Upper left corner of the list of pieces."""
-        return self.beyond(-LEFT, -FIGURES - self.key_rows * KEY_ROW)
+        return self.beyond(-self._left, -self._figures - self.key_rows * KEY_ROW)
 
     @property
     def title_corner(self) -> Point:
         """Upper left corner of the title block, which stands at the lower right of the drawing."""
-        return self.beyond(WIDTH - LEFT - TITLE_WIDTH - 0.5, TITLE_HEIGHT + 0.5 - self._below)
+        return self.beyond(WIDTH - self._left - TITLE_WIDTH - 0.5, TITLE_HEIGHT + 0.5 - self._below)
 
     @property
     def box(self) -> tuple[float, float, float, float]:
         """The whole drawing: left, bottom, right, top."""
-        left, bottom = self.beyond(-LEFT, -self._below)
+        left, bottom = self.beyond(-self._left, -self._below)
         return left, bottom, left + self.paper(WIDTH), self.top + self.paper(self.above + TOP)
+
+    @property
+    def _left(self) -> float:
+        return LEFT + self.longer
+
+    @property
+    def _figures(self) -> float:
+        return FIGURES + self.longer
 
     @property
     def _below(self) -> float:
         """Height on paper of what stands below the stock."""
-        return FIGURES + self.key_rows * KEY_ROW + max(TITLE_HEIGHT, (self.rows + 1) * LEGEND_ROW) + 1.0
+        return self._figures + self.key_rows * KEY_ROW + max(TITLE_HEIGHT, (self.rows + 1) * LEGEND_ROW) + 1.0
 
 
 def frame_round(container: Container, *, rows: int, key_rows: int, above: float = 0.0) -> SheetFrame:
     """Return the frame round a sheet or blank, with room for so many rows of the list and of the key."""
     xs, ys = [x for x, _ in container.outline], [y for _, y in container.outline]
     return SheetFrame(
-        left=min(xs), bottom=min(ys), right=max(xs), top=max(ys), rows=rows, key_rows=key_rows, above=above
+        left=min(xs),
+        bottom=min(ys),
+        right=max(xs),
+        top=max(ys),
+        rows=rows,
+        key_rows=key_rows,
+        above=above,
+        longer=figure_room(),
     )

@@ -1,13 +1,23 @@
 """What a tape shows: lengths rounded to its marks, and written as they are read off it."""
 
+import functools
+from collections.abc import Callable
+from contextvars import ContextVar
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Concatenate, Literal, ParamSpec
+
+from nesting.model import Plan
 
 from .lettering import millimetres
 
+Rest = ParamSpec("Rest")
+
 #: Millimetres in an inch, exactly, and the marks on a common tape in one inch.
 INCH, MARKS = 25.4, 16
+
+#: How much longer than 2440.5 a figure such as 48 15/16 may be, on paper; a sheet of 2440 still goes at 1:10.
+LONGER = 5.9
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,11 +60,56 @@ def tape_of(unit: Literal["mm", "in"]) -> Tape:
     return INCH_TAPE if unit == "in" else MILLIMETRE_TAPE
 
 
+_tape: ContextVar[Tape] = ContextVar("tape", default=MILLIMETRE_TAPE)
+
+
+def on_its_tape(draw: Callable[Concatenate[Plan, Rest], str]) -> Callable[Concatenate[Plan, Rest], str]:
+    """Let a drawing of a plan write its lengths as the tape in that plan's workshop shows them."""
+
+    @functools.wraps(draw)
+    def drawn(plan: Plan, /, *args: Rest.args, **named: Rest.kwargs) -> str:
+        token = _tape.set(tape_of(plan.job.workshop.tape))
+        try:
+            return draw(plan, *args, **named)
+        finally:
+            _tape.reset(token)
+
+    return drawn
+
+
+def figure(value: float) -> str:
+    """Return a length on a drawing: millimetres to a tenth, or inches to a sixteenth, without their sign."""
+    tape = _tape.get()
+    return millimetres(value) if tape.unit == "mm" else in_inches(tape.marks(value))
+
+
+def figures(*lengths: float) -> str:
+    """Return lengths as ``2440 × 1220``, as the tape shows them."""
+    return " × ".join(map(figure, lengths))
+
+
+def unit() -> str:
+    """Return in what the lengths on the drawing at hand are."""
+    return "mm" if _tape.get().unit == "mm" else "inches"
+
+
+def figure_room() -> float:
+    """Return how much longer than millimetres a figure may be on the drawing at hand, millimetres on paper."""
+    return 0.0 if _tape.get().unit == "mm" else LONGER
+
+
+def in_inches(marks: int) -> str:
+    """Return sixteenths of an inch as inches and the fraction in lowest terms, such as ``47 1/4``."""
+    inches, sixteenths = divmod(abs(marks), MARKS)
+    part = Fraction(sixteenths, MARKS)
+    written = f"{inches} {part}" if inches and part else str(part or inches)
+    return f"-{written}" if marks < 0 else written
+
+
 def _in_feet(marks: int) -> str:
     """Return sixteenths of an inch as feet, inches and the fraction in lowest terms; no feet below one."""
     feet, rest = divmod(abs(marks), 12 * MARKS)
-    inches, sixteenths = divmod(rest, MARKS)
-    part = Fraction(sixteenths, MARKS)
-    small = f"{inches} {part}" if inches and part else str(part if part else inches)
-    written = f"{feet}' {inches} {part}\"" if feet and part else f"{feet}' {inches}\"" if feet else f'{small}"'
+    inches, part = divmod(Fraction(rest, MARKS), 1)
+    small = f"{inches} {part}" if part else str(inches)
+    written = f"{feet}' {small}\"" if feet else f'{in_inches(rest)}"'
     return f"-{written}" if marks < 0 else written

@@ -8,26 +8,29 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from .canvas import Canvas, Point
-from .lettering import millimetres, shortened
+from .lettering import millimetres, shortened, width_of
 from .styles import BLACK, CUT, DIMENSION, MIDDLE, SMALL
+from .tape import INCH, figure, unit
 
 #: Millimetres on paper: the block, its rows of fields, and the height of what names a field.
 TITLE_WIDTH, TITLE_HEIGHT = 86.0, 43.0
 FIELD, NAMED = 7.5, 1.8
 
 #: Lengths of the scale bar, millimetres of the thing drawn, the best first; and the most it may take on paper.
-BARS, BAR_ROOM = (500.0, 200.0, 100.0), 25.0
+BARS = {"mm": (500.0, 200.0, 100.0), "inches": (24 * INCH, 12 * INCH, 6 * INCH, 3 * INCH)}
+BAR_ROOM = 25.0
 
 
 @dataclass(frozen=True, kw_only=True)
 class TitleBlock:
     """What stands in the block: ``kind`` of drawing, ``number`` by which it is found, its place among the sheets.
 
-    Its scale holds ``along`` the thing only, or every way.
+    Of a line that is told in several ways the first that has room is written. The scale holds ``along`` the thing
+    only, or every way.
     """
 
     title: str
-    lines: Sequence[str]
+    lines: Sequence[str | tuple[str, ...]]
     kind: str
     number: str
     sheet: str = ""
@@ -45,10 +48,16 @@ def draw_title_block(canvas: Canvas, corner: Point, block: TitleBlock) -> None:
         canvas.text(shortened(block.title, MIDDLE, room), (inset, y), MIDDLE)
         for line in block.lines:
             y -= (SMALL + 1.8) * canvas.scale
-            canvas.text(shortened(line, SMALL, room), (inset, y), SMALL)
+            canvas.text(_fitting(line, room), (inset, y), SMALL)
         fields = bottom + 2 * FIELD * canvas.scale
         _draw_bar(canvas, (inset, fields + 1.7 * canvas.scale), "along" if block.along else "")
         _draw_fields(canvas, block, (left, fields))
+
+
+def _fitting(line: str | tuple[str, ...], room: float) -> str:
+    choices = (line,) if isinstance(line, str) else line
+    fit = (words for words in choices if width_of(words, SMALL) <= room)
+    return next(fit, shortened(choices[-1], SMALL, room))
 
 
 def _draw_fields(canvas: Canvas, block: TitleBlock, corner: Point) -> None:
@@ -79,9 +88,10 @@ def _draw_bar(canvas: Canvas, corner: Point, along: str) -> None:
     """Draw a bar of a round length of the thing, half of it filled, and the scale beside it."""
     x, y = corner
     high = 1.2 * canvas.scale
-    bar = next((bar for bar in BARS if bar / canvas.scale <= BAR_ROOM), BARS[-1])
+    bars = BARS[unit()]
+    bar = next((bar for bar in bars if bar / canvas.scale <= BAR_ROOM), bars[-1])
     half, after = x + bar / 2, x + bar + 2.0 * canvas.scale
     canvas.area([[(x, y), (half, y), (half, y + high), (x, y + high)]], DIMENSION, tint=BLACK)
     canvas.area([[(half, y), (x + bar, y), (x + bar, y + high), (half, y + high)]], DIMENSION)
-    words = " ".join(filter(None, (f"{millimetres(bar)} mm; 1:{millimetres(canvas.scale)}", along, "at 100 %")))
+    words = " ".join(filter(None, (f"{figure(bar)} {unit()}; 1:{millimetres(canvas.scale)}", along, "at 100 %")))
     canvas.text(words, (after, y - 0.5 * canvas.scale), SMALL)

@@ -5,7 +5,7 @@ import re
 import pytest
 import shapely
 from good_blank_plan import blank_plan
-from sample_plan import sample_plan
+from sample_plan import MARINE, sample_plan
 from shapely.geometry import Polygon
 from svg_reading import NAMESPACE, lines_of, named, points_of, root_of, words_of
 
@@ -96,8 +96,10 @@ def test_nothing_is_told_by_colour_alone():
     assert len(set(dashed.values())) == len(dashed)
 
 
-def test_a_workshop_with_a_tape_in_inches_is_sent_to_the_tables():
-    """Figures on drawings are millimetres; those for marking out are what the tape shows."""
+def test_a_workshop_with_a_tape_in_inches_reads_inches_on_its_drawings():
+    """To the sixteenth: 2440 mm are 96 1/16, 1220 are 48 1/16, and 290 are 11 7/16. No drawing mixes units."""
     assert "dimensions in mm from ringed corner" in words_of(S1)
     words = words_of(root_of(draw_sheet(with_workshop(PLAN, tape="in"), "S1")))
-    assert "figures in mm; inches: see tables" in words
+    assert {"96 1/16", "48 1/16", "11 7/16", "inches from the ringed corner", "6 inches; 1:10 at 100 %"} <= {*words}
+    assert not any("mm" in said for said in words if said and said != MARINE)
+    assert "2440" not in words
