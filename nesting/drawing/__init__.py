@@ -23,6 +23,7 @@ from .numbering import plan_mark
 from .panel import draw_panel
 from .pieces import named_pieces
 from .placement import into_panel, onto_sheet, own_size, shape_of
+from .remembering import once_for_a_plan
 from .sheet import draw_sheet
 from .tape import Tape, tape_of
 from .whole_part import jointed_parts
@@ -58,6 +59,7 @@ __all__ = [
     "made_of",
     "millimetres",
     "named_pieces",
+    "once_for_a_plan",
     "onto_sheet",
     "own_size",
     "parts_of_blanks",

@@ -2,11 +2,14 @@
 
 from nesting.model import PanelPiece, Plan, StrapPiece, StripPiece
 
+from .remembering import once_for_a_plan
+
 #: Without I and O, which pencil and poor light turn into 1 and 0, and without B, J, L and S, which name blanks,
 #: joints, lengths and sheets.
 LETTERS = "ACDEFGHKMNPQRTUVWXYZ"
 
 
+@once_for_a_plan
 def piece_codes(plan: Plan) -> dict[str, str]:
     """Return the code of each piece by its id, such as ``"A1"``: letters for the part, then a running number.
 
@@ -27,6 +30,7 @@ def part_letters(plan: Plan) -> dict[str, str]:
     return {name: _letters(index) for index, name in enumerate(names)}
 
 
+@once_for_a_plan
 def joint_codes(plan: Plan) -> dict[str, str]:
     """Return the code of each joint by its id, ``"J1"`` and so on in the order of the plan."""
     return {joint.id: f"J{number}" for number, joint in enumerate(plan.joints, 1)}

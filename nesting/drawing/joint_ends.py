@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from nesting.model import BlankScarf, Joint, PanelPiece, Plan, StripPiece
 
 from .codes import joint_codes
+from .remembering import once_for_a_plan
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,6 +73,7 @@ class Crossing:
     scarf: BlankScarf
 
 
+@once_for_a_plan
 def joint_ends(plan: Plan) -> dict[str, tuple[JointEnd, ...]]:
     """Return the joined ends of each piece by its id, from the low stations; none for a whole part."""
     codes = joint_codes(plan)
@@ -82,6 +84,7 @@ def joint_ends(plan: Plan) -> dict[str, tuple[JointEnd, ...]]:
     return ends
 
 
+@once_for_a_plan
 def crossings(plan: Plan) -> dict[str, tuple[Crossing, ...]]:
     """Return the scarfs of a blank that run across each piece by its id, from the low stations; none for most."""
     codes = joint_codes(plan)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from nesting.drawing import as_glued, beside, joint_ends, piece_codes
+from nesting.drawing import as_glued, beside, joint_ends, once_for_a_plan, piece_codes
 from nesting.joints import bevel_angle
 from nesting.model import Blank, BlankScarf, Plan
 
@@ -87,6 +87,7 @@ def stack_table(plan: Plan) -> Table:
     return Table(caption="Ends that can be planed in one stack", columns=STACK_COLUMNS, rows=rows)
 
 
+@once_for_a_plan
 def all_bevels(plan: Plan) -> tuple[Bevel, ...]:
     """Return the bevels of the sheets of blanks, then those of pieces."""
     return (*_of_blanks(plan), *_of_pieces(plan))

@@ -48,3 +48,6 @@ CAUTIONS = (
         "ISO 12217-3, 33 CFR 183 and Directive 2013/53/EU name their own scopes",
     ),
 )
+
+#: What the glue-up sheet says again.
+GLUING = tuple(caution for caution in CAUTIONS if caution.about in ("Wood dust", "Epoxy", "Check before cutting"))

@@ -1,6 +1,7 @@
 """Every piece: where it lies, how large it is, and which of its ends are bevelled."""
 
 from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 
 from nesting.drawing import (
     Container,
@@ -13,6 +14,7 @@ from nesting.drawing import (
     extents,
     joint_ends,
     millimetres,
+    once_for_a_plan,
     own_size,
     piece_codes,
     sheet_pieces,
@@ -45,22 +47,57 @@ COLUMNS = (
 STRAP_NOTE = "lies good face up; glued with that face inwards"
 
 
+@dataclass(frozen=True)
+class Cut:
+    """One piece to cut, from what, and its row in the list."""
+
+    piece: str
+    on: str
+    row: tuple[Cell, ...]
+
+
 def cut_list(plan: Plan) -> str:
     """Return all pieces as CSV: blank by blank, sheet by sheet from the bottom up, then each length from its left."""
-    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(_rows(plan, _all(plan)))))
+    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(cut.row for cut in all_cuts(plan))))
 
 
 def cut_table(plan: Plan, *names: str) -> Table:
     """Return the pieces on some blanks, sheets or lengths, in the order that they have in the whole list."""
-    return Table(caption=f"Cut list of {', '.join(names)}", columns=COLUMNS, rows=tuple(_rows(plan, names)))
+    rows = tuple(cut.row for cut in _cuts_on(plan, names))
+    return Table(caption=f"Cut list of {', '.join(names)}", columns=COLUMNS, rows=rows)
 
 
-def _rows(plan: Plan, names: Collection[str]) -> Iterator[tuple[Cell, ...]]:
+def cut_pieces(plan: Plan, *names: str) -> tuple[str, ...]:
+    """Return the ids of the pieces in the rows of such a table."""
+    return tuple(cut.piece for cut in _cuts_on(plan, names))
+
+
+@once_for_a_plan
+def all_cuts(plan: Plan) -> tuple[Cut, ...]:
+    """Return all pieces in the order of the list."""
     codes, joints = piece_codes(plan), _joints(plan)
-    for order, piece in enumerate(_pieces(plan), 1):
-        if piece.on in names:
-            named = (piece.on, codes[piece.id], piece.part, piece.copy_number)
-            yield (order, *named, *_which(piece), *_measured(piece, plan), joints[piece.id], _note(piece))
+    return tuple(
+        Cut(
+            piece.id,
+            piece.on,
+            (
+                order,
+                piece.on,
+                codes[piece.id],
+                piece.part,
+                piece.copy_number,
+                *_which(piece),
+                *_measured(piece, plan),
+                joints[piece.id],
+                _note(piece),
+            ),
+        )
+        for order, piece in enumerate(_pieces(plan), 1)
+    )
+
+
+def _cuts_on(plan: Plan, names: Collection[str]) -> Iterator[Cut]:
+    return (cut for cut in all_cuts(plan) if cut.on in names)
 
 
 def _all(plan: Plan) -> list[str]:

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from nesting.drawing import as_glued, beside, extents, joint_codes, millimetres, piece_codes
+from nesting.drawing import as_glued, beside, extents, joint_codes, millimetres, once_for_a_plan, piece_codes
 from nesting.joints import glue_area
 from nesting.model import Blank, Joint, PanelPiece, Plan, StrapPiece, StripPiece
 from nesting.outlines import polygon
@@ -115,6 +115,7 @@ def mark_table(plan: Plan) -> Table:
     return Table(caption="Register marks", columns=MARK_COLUMNS, rows=rows)
 
 
+@once_for_a_plan
 def glue_ups(plan: Plan) -> tuple[GlueUp, ...]:
     """Return what is to be glued: blanks, then parts copy by copy."""
     found = [_of_blank(blank) for blank in plan.blanks] + list(_of_parts(plan))

@@ -51,6 +51,12 @@ def without(table: Table, *names: str) -> Table:
     return _with_columns(table, [n for n, column in enumerate(table.columns) if column.name not in names])
 
 
+def led_by(table: Table, name: str) -> Table:
+    """Return the table with one column, by its name in CSV, moved to the front."""
+    place = next(n for n, column in enumerate(table.columns) if column.name == name)
+    return _with_columns(table, [place, *(n for n in range(len(table.columns)) if n != place)])
+
+
 def _with_columns(table: Table, kept: list[int]) -> Table:
     columns = tuple(table.columns[place] for place in kept)
     return replace(table, columns=columns, rows=tuple(tuple(row[place] for place in kept) for row in table.rows))

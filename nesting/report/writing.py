@@ -1,14 +1,16 @@
 """All files for the bench, by name."""
 
-from nesting.drawing import containers, draw_blank, draw_lengths, draw_sheet
+from nesting.drawing import containers, draw_lengths
 from nesting.model import Plan, UsedLength, UsedSheet
 
 from .bevels import bevel_schedule
 from .blank_make_up import blank_make_up, blank_scarfs
 from .consumables import consumables
 from .cut_list import cut_list
+from .drawings import drawings
 from .gluing import glue_up_sheet, register_marks
 from .joint_schedule import joint_schedule
+from .marking import marking_out, panel_offsets
 from .page import page
 from .shopping import shopping_list
 from .timber_tally import timber_tally
@@ -25,6 +27,7 @@ def report_files(plan: Plan) -> dict[str, str]:
         **_timber(plan),
         "shopping-list.csv": shopping_list(plan),
         "cut-list.csv": cut_list(plan),
+        **_marking(plan),
         "joint-schedule.csv": joint_schedule(plan),
         **_gluing(plan),
         "consumables.csv": consumables(plan),
@@ -38,6 +41,13 @@ def _timber(plan: Plan) -> dict[str, str]:
     if not any(isinstance(used, UsedLength) for used in plan.used):
         return {}
     return {"lengths.svg": draw_lengths(plan), "timber-tally.csv": timber_tally(plan)}
+
+
+def _marking(plan: Plan) -> dict[str, str]:
+    """Return the tables for marking out, if there are panels."""
+    if not plan.job.panels:
+        return {}
+    return {"marking-out.csv": marking_out(plan), "panel-offsets.csv": panel_offsets(plan)}
 
 
 def _gluing(plan: Plan) -> dict[str, str]:
@@ -55,11 +65,11 @@ def _blanks(plan: Plan) -> dict[str, str]:
     """Return the drawings and lists of blanks, if there are any."""
     if not plan.blanks:
         return {}
-    drawings = {f"blank-{blank.id}.svg": draw_blank(plan, blank.id) for blank in plan.blanks}
-    return {**drawings, "blank-make-up.csv": blank_make_up(plan), "blank-scarfs.csv": blank_scarfs(plan)}
+    drawn = {f"blank-{blank.id}.svg": drawings(plan)[blank.id] for blank in plan.blanks}
+    return {**drawn, "blank-make-up.csv": blank_make_up(plan), "blank-scarfs.csv": blank_scarfs(plan)}
 
 
 def _sheets(plan: Plan) -> dict[str, str]:
     """Return the drawings of sheets from which pieces are cut."""
     sheets = (on for on in containers(plan) if isinstance(on, UsedSheet))
-    return {f"sheet-{sheet.id}.svg": draw_sheet(plan, sheet.id) for sheet in sheets}
+    return {f"sheet-{sheet.id}.svg": drawings(plan)[sheet.id] for sheet in sheets}

@@ -96,17 +96,17 @@ def test_a_plan_with_blanks_has_a_drawing_for_each_and_their_lists():
     files = {name for name in report_files(BLANK) if name.endswith((".svg", ".csv"))}
     lists = {"shopping-list.csv", "cut-list.csv", "joint-schedule.csv", "blank-make-up.csv", "blank-scarfs.csv"}
     lists |= {"bevel-schedule.csv", "glue-up.csv", "register-marks.csv"}
-    lists |= {"consumables.csv", "weights.csv", "workload.csv"}
+    lists |= {"marking-out.csv", "panel-offsets.csv", "consumables.csv", "weights.csv", "workload.csv"}
     assert files == {"blank-B1.svg", *lists}
 
 
 def test_blanks_stand_before_sheets_and_only_where_there_are_any():
     """Blanks are glued before anything is cut."""
-    assert "<h2>Blanks</h2>" in page(BLANK)
-    assert "<h2>Sheets</h2>" not in page(BLANK)
-    assert "<h2>Blanks</h2>" not in page(DIVIDED)
+    assert '<section id="blank-B1"' in page(BLANK)
+    assert '<section id="sheet-' not in page(BLANK)
+    assert '<section id="blank-' not in page(DIVIDED)
     both = BLANK.model_copy(update={"used": (*BLANK.used, BLANK.used[0].model_copy(update={"id": "S3"}))})
-    assert page(both).index("<h2>Blanks</h2>") < page(both).index("<h2>Sheets</h2>")
+    assert page(both).index('<section id="blank-B1"') < page(both).index('<section id="sheet-S3"')
 
 
 def test_the_page_tells_how_to_check_a_blank():

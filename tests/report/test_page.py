@@ -1,21 +1,25 @@
 """The page for phone, print and bench."""
 
 import re
+from base64 import b64encode
+from hashlib import sha256
 from html.parser import HTMLParser
 from itertools import pairwise
 
 import pytest
-from sample_plan import OLD, sample_plan
+from sample_plan import BILGE, OLD, sample_plan
 
 from nesting.drawing import piece_codes
+from nesting.files import plan_json
 from nesting.model import Plan
 from nesting.report import page, report_files
+from nesting.report.plan_mark import plan_mark
 
 PLAN = sample_plan()
 PAGE = page(PLAN)
 
 #: Elements of HTML that are never closed.
-VOID = {"meta"}
+VOID = {"meta", "input"}
 
 
 class Reader(HTMLParser):
@@ -59,12 +63,12 @@ def test_every_element_is_closed_in_order():
 
 
 def test_headings_go_down_one_step_at_a_time():
-    """One h1, inside main, and no level left out."""
+    """One h1, in the header, and no level left out."""
     levels = [int(element["tag"][1]) for element in READ.all("h1", "h2", "h3", "h4")]
     assert levels[0] == 1
     assert levels.count(1) == 1
     assert all(after - before <= 1 for before, after in pairwise(levels))
-    assert "main" in READ.all("h1")[0]["within"]
+    assert "header" in READ.all("h1")[0]["within"]
 
 
 def test_every_table_says_what_it_is():
@@ -75,19 +79,77 @@ def test_every_table_says_what_it_is():
 
 
 def test_the_page_refers_to_nothing_outside_it():
-    """No address but the name of SVG's own space, no source, no link, no script."""
+    """No address but the name of SVG's own space, no source, and no link but to its own screens."""
     assert set(re.findall(r"https?://[^\"' ]+", PAGE)) == {"http://www.w3.org/2000/svg"}
-    assert not re.search(r"\b(src|href|srcset|action)\s*=|url\(|@import", PAGE)
-    assert READ.all("script", "link", "img", "iframe", "object") == []
-    assert "default-src 'none'" in READ.all("meta")[1]["content"]
+    assert not re.search(r"\b(src|srcset|action)\s*=|url\(|@import", PAGE)
+    assert READ.all("link", "img", "iframe", "object") == []
+    places = {f"#{element['id']}" for element in READ.all("section")}
+    assert {element["href"] for element in READ.all("a")} <= places
+
+
+def test_the_policy_allows_the_pages_own_script_and_no_other():
+    """Named by its SHA-256, so that nothing set into the page can run, nor ask for anything."""
+    (script,) = READ.all("script")
+    policy = READ.all("meta")[1]["content"]
+    wanted = b64encode(sha256(script["text"].encode()).digest()).decode()
+    assert f"script-src 'sha256-{wanted}'" in policy
+    assert "default-src 'none'" in policy
+    assert "unsafe-eval" not in policy
+    assert not re.search(r"\son[a-z]+=", PAGE)
+
+
+def test_there_is_a_screen_for_every_sheet_and_for_every_few_lengths():
+    """And each is in the list of contents."""
+    keys = [element["id"] for element in READ.all("section")]
+    assert keys[0] == "overview"
+    assert {"buy", "cautions", "sheet-S1", "sheet-S2", "length-L1", "length-L4", "gluing", "parts", "labels"} <= set(
+        keys
+    )
+    contents = [element["href"] for element in READ.all("a") if "ol" in element["within"]]
+    assert contents == [f"#{key}" for key in keys[1:]]
+
+
+def test_every_piece_can_be_ticked_where_it_is_cut():
+    """One box each, named by the piece, within a label that bears its code."""
+    ticks = [element["data-tick"] for element in READ.all("input") if "data-tick" in element]
+    assert sorted(tick for tick in ticks if tick.startswith("piece ")) == sorted(f"piece {p.id}" for p in PLAN.pieces)
+    assert len(ticks) == len(set(ticks))
+    assert {label["text"] for label in READ.all("label")} >= set(piece_codes(PLAN).values())
+
+
+def test_every_piece_is_found_on_the_screen_that_draws_it():
+    """The index leads to the sheet or length that the piece is cut from."""
+    found = {element["data-shows"]: element["href"] for element in READ.all("a") if "data-shows" in element}
+    assert found.keys() == {piece.id for piece in PLAN.pieces}
+    assert found["bilge-1-1"] == "#sheet-S1"
+    assert found["gunwale-1-1"] == "#length-L1"
+
+
+def test_every_piece_has_a_label_with_the_plans_mark():
+    """Code, part, hand and which piece, the joints at its ends, what it is cut from."""
+    labels = [element["text"] for element in READ.all("li") if "ul" in element["within"]]
+    assert len(labels) == len(PLAN.pieces)
+    mark = plan_mark(PLAN)
+    assert all(mark in label for label in labels)
+    (label,) = [label for label in labels if label.startswith("A3 ")]
+    for words in (BILGE, "starboard", "copy 2, piece 1 of 2", "high end J2: bevel on back", "from S1"):
+        assert words in label
+
+
+def test_the_mark_changes_with_the_plan():
+    """Another place of one piece is another plan; the same plan has the same mark."""
+    moved = PLAN.pieces[0].model_copy(update={"x": 11.0})
+    assert plan_mark(PLAN) == plan_mark(sample_plan())
+    assert plan_mark(PLAN) == sha256(plan_json(PLAN).encode()).hexdigest()[:8]
+    assert plan_mark(PLAN.model_copy(update={"pieces": (moved, *PLAN.pieces[1:])})) != plan_mark(PLAN)
 
 
 def test_the_page_has_language_title_and_one_drawing_for_each_sheet():
-    """Each drawing is an image with a name of its own that a screen reader finds."""
+    """And for lengths and joined parts; each is an image with a name of its own that a screen reader finds."""
     assert READ.all("html")[0]["lang"] == "en"
     assert READ.all("title")[0]["text"].startswith(PLAN.job.title)
     drawings = READ.all("svg")
-    assert [drawing["role"] for drawing in drawings] == ["img"] * 4
+    assert [drawing["role"] for drawing in drawings] == ["img"] * 6
     ids = [element["id"] for element in READ.elements if "id" in element]
     assert len(ids) == len(set(ids))
     for drawing in drawings:
@@ -99,7 +161,7 @@ def test_names_are_escaped_in_the_page():
     assert READ.all("h1")[0]["text"] == "Skiff <& Ж>"
     assert "</g> &" not in PAGE
     hostile = page(sample_plan(title="</title><script>alert(1)</script>"))
-    assert "<script" not in hostile
+    assert hostile.count("<script") == hostile.count("</script") == 1
 
 
 def test_what_is_paid_is_said_with_its_currency():
@@ -142,7 +204,8 @@ def test_a_plan_with_sheets_only_has_no_timber_and_no_joints():
     files = report_files(plain)
     assert "lengths.svg" not in files
     assert "no joints" in files["index.html"]
-    assert "Timber" not in files["index.html"]
+    assert 'id="length-' not in files["index.html"]
+    assert 'id="gluing"' not in files["index.html"]
 
 
 def only_the_transom() -> Plan:
@@ -154,7 +217,7 @@ def only_the_transom() -> Plan:
 
 
 def test_all_files_are_there_and_the_same_plan_gives_the_same():
-    """One drawing for each sheet, one for timber, ten lists and the page."""
+    """One drawing for each sheet, one for timber, twelve lists and the page."""
     files = report_files(PLAN)
     assert set(files) == {
         "index.html",
@@ -168,6 +231,8 @@ def test_all_files_are_there_and_the_same_plan_gives_the_same():
         "glue-up.csv",
         "register-marks.csv",
         "timber-tally.csv",
+        "marking-out.csv",
+        "panel-offsets.csv",
         "consumables.csv",
         "weights.csv",
         "workload.csv",

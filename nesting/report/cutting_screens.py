@@ -1,0 +1,131 @@
+"""Screens of what is cut: each blank, each sheet, and timber a few lengths at a time."""
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from nesting.drawing import by, containers, draw_some_lengths, extents, made_of, named_pieces, once_for_a_plan
+from nesting.model import Blank, Plan, UsedLength, UsedSheet
+
+from .blank_make_up import finished, make_up_table, scarf_table
+from .counting import counted
+from .cut_list import cut_pieces, cut_table
+from .cut_order import cut_order_table
+from .drawings import drawings
+from .marking import marking_table, setting_out
+from .screen import Block, Listing, Picture, Screen, Words
+from .stacks import stacked_in_words, stacks
+from .table import filled, led_by, without
+
+LENGTHS_A_SCREEN = 3
+
+
+def cutting_screens(plan: Plan) -> Iterator[Screen]:
+    """Yield blanks, then sheets that go into none, then timber."""
+    for on in containers(plan):
+        yield _blank(plan, on) if isinstance(on, Blank) else _sheet(plan, on)
+    yield from _timber(plan)
+
+
+def screen_keys(plan: Plan) -> dict[str, str]:
+    """Return on which screen each blank, sheet and length is drawn, by its id."""
+    keys = {on.id: f"blank-{on.id}" if isinstance(on, Blank) else f"sheet-{on.id}" for on in containers(plan)}
+    return keys | {name: f"length-{group[0]}" for group in _groups(plan) for name in group}
+
+
+def _blank(plan: Plan, blank: Blank) -> Screen:
+    picture = Picture(
+        svg=Markup(drawings(plan)[blank.id]),
+        caption=f"Blank {blank.id}: {finished(blank)}. From it are cut {named_pieces(plan, blank)}.",
+    )
+    named = ("blank", "finished_length", "finished_width", "diagonal")
+    make_up = Listing(table=filled(without(make_up_table([blank], plan), *named)))
+    return Screen(
+        key=f"blank-{blank.id}",
+        heading=f"Blank {blank.id}: {made_of(blank)}",
+        short=f"Blank {blank.id}",
+        blocks=(picture, make_up, Listing(table=filled(scarf_table([blank]))), *_to_cut(plan, blank.id)),
+    )
+
+
+def _sheet(plan: Plan, sheet: UsedSheet) -> Screen:
+    size = by(*extents(sheet.outline, sheet).size)
+    picture = Picture(
+        svg=Markup(drawings(plan)[sheet.id]),
+        caption=f"Sheet {sheet.id}, {size} mm, with {named_pieces(plan, sheet)}.",
+    )
+    return Screen(
+        key=f"sheet-{sheet.id}",
+        heading=f"Sheet {sheet.id}: {sheet.stock}",
+        short=f"Sheet {sheet.id}",
+        blocks=(picture, *_to_cut(plan, sheet.id)),
+    )
+
+
+def _to_cut(plan: Plan, name: str) -> tuple[Block, ...]:
+    """Return what is cut from a blank or sheet, and how it is marked out."""
+    cuts = _cuts(plan, name, hidden=("sheet",))
+    if not cuts.table.rows:
+        return (Words(text="Nothing is cut from it."),)
+    return (
+        cuts,
+        Words(text=setting_out(plan, name)),
+        Listing(table=filled(marking_table(plan, name))),
+        Listing(table=filled(cut_order_table(plan, name))),
+        *(Words(text=words) for words in _stacked(plan).get(name, ())),
+    )
+
+
+@once_for_a_plan
+def _stacked(plan: Plan) -> dict[str, tuple[str, ...]]:
+    """Return for each blank or sheet what is laid on it, or on what it is laid, to be cut together."""
+    said: dict[str, tuple[str, ...]] = {}
+    for stacked in stacks(plan):
+        words = stacked_in_words(plan, [stacked])
+        for name in (stacked.name, stacked.under):
+            said[name] = said.get(name, ()) + words
+    return said
+
+
+def _cuts(plan: Plan, *names: str, hidden: tuple[str, ...] = ()) -> Listing:
+    """Return the cut list of some sheets or lengths with a box for each piece."""
+    table = filled(led_by(without(cut_table(plan, *names), "order", *hidden), "code"))
+    return Listing(table=table, ticks=tuple(f"piece {piece}" for piece in cut_pieces(plan, *names)))
+
+
+def _groups(plan: Plan) -> list[list[str]]:
+    """Return the lengths, as many together as a printed page shows without shrinking them."""
+    ids = [used.id for used in plan.used if isinstance(used, UsedLength)]
+    return [ids[first : first + LENGTHS_A_SCREEN] for first in range(0, len(ids), LENGTHS_A_SCREEN)]
+
+
+def _timber(plan: Plan) -> Iterator[Screen]:
+    for number, group in enumerate(_groups(plan)):
+        named = ", ".join(group)
+        picture = Picture(svg=Markup(draw_some_lengths(plan, group)), caption=f"{named} with their cuts.")
+        ripping = [Words(text=words) for words in _planks(plan)] if number == 0 else []
+        yield Screen(
+            key=f"length-{group[0]}",
+            heading=f"Timber {named}",
+            short=f"Timber {group[0]} to {group[-1]}" if len(group) > 1 else f"Timber {group[0]}",
+            blocks=(*ripping, picture, _cuts(plan, *group)),
+        )
+
+
+def _planks(plan: Plan) -> Iterator[str]:
+    """Yield what the planks are ripped into, if any are."""
+    firsts = [used for used in plan.used if isinstance(used, UsedLength) and used.plank and used.is_first]
+    if firsts:
+        said = "; ".join(f"{used.plank} ({used.stock}) into {_sticks(plan, used)}" for used in firsts)
+        yield (
+            f"First rip the planks over their whole length, from one edge: {said}. Number the sticks as they come off; "
+            "each is then cut like a length."
+        )
+
+
+def _sticks(plan: Plan, first: UsedLength) -> str:
+    """Return how many sticks a plank gives, and the section of the strips that are cut from them."""
+    ids = {used.id for used in plan.used if isinstance(used, UsedLength) and used.plank == first.plank}
+    part = next((piece.part for piece in plan.pieces if piece.on in ids), None)
+    section = "" if part is None else f" of {' × '.join(f'{size:g}' for size in plan.job.strip(part).section)}"
+    return f"{counted(first.sticks, 'stick')}{section}"

@@ -1,0 +1,302 @@
+"use strict";
+// Shows one screen at a time, keeps ticks, finds parts, and lets drawings be zoomed and moved.
+// Without it the page is one long text with the same words, tables and drawings.
+
+document.documentElement.classList.add("scripted");
+document.addEventListener("DOMContentLoaded", start);
+
+function start() {
+  const kept = keptValues(`nesting ${document.body.dataset.mark}`);
+  const sections = [...document.querySelectorAll("main > section")];
+  setUpShade(kept);
+  setUpTicks(kept, sections);
+  setUpFinder();
+  setUpScreens(sections);
+  document.documentElement.classList.add("ready");
+}
+
+// --- What outlives the page. A browser may refuse to keep anything for a file: then ticks last until it is closed.
+
+function keptValues(name) {
+  let values = {};
+  let lasting = true;
+  try {
+    const read = JSON.parse(localStorage.getItem(name));
+    if (read && typeof read === "object") values = read;
+    localStorage.setItem(name, JSON.stringify(values));
+  } catch {
+    lasting = false;
+  }
+  return {
+    lasting,
+    get: (key) => values[key],
+    set(key, value) {
+      values[key] = value;
+      if (!value) delete values[key];
+      try {
+        localStorage.setItem(name, JSON.stringify(values));
+      } catch {
+        // Nothing to be done: the tick still shows.
+      }
+    },
+  };
+}
+
+// --- Screens: one at a time, by the bar, by links, and by the browser's own back and forward.
+
+function setUpScreens(sections) {
+  const bar = document.querySelector(".bar");
+  const choice = document.getElementById("screen");
+  const [previous, next] = [document.getElementById("previous"), document.getElementById("next")];
+  for (const section of sections) choice.add(new Option(section.dataset.short, section.id));
+
+  const shown = () => sections.findIndex((section) => section.classList.contains("current"));
+  const go = (place) => { location.hash = sections[place].id; };
+  const show = (section) => {
+    for (const other of sections) other.classList.toggle("current", other === section);
+    choice.value = section.id;
+    previous.disabled = section === sections[0];
+    next.disabled = section === sections.at(-1);
+    section.querySelectorAll("figure:not([data-zooms])").forEach(setUpDrawing);
+  };
+  const follow = () => {
+    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const section = target ? target.closest("main > section") : sections[0];
+    if (!section) return;
+    show(section);
+    scrollTo(0, 0);
+    if (target) (section.querySelector("#find") || section.querySelector("h2")).focus({ preventScroll: true });
+  };
+
+  previous.addEventListener("click", () => go(shown() - 1));
+  next.addEventListener("click", () => go(shown() + 1));
+  choice.addEventListener("change", () => { location.hash = choice.value; });
+  document.getElementById("to-finder").addEventListener("click", () => document.getElementById("find").focus());
+  addEventListener("hashchange", follow);
+  for (const section of sections) addPrinting(section);
+  bar.hidden = false;
+  follow();
+}
+
+function addPrinting(section) {
+  const tools = document.createElement("div");
+  tools.className = "tools";
+  tools.append(button("Print this", "Print this screen alone", () => {
+    document.documentElement.classList.add("alone");
+    addEventListener("afterprint", () => document.documentElement.classList.remove("alone"), { once: true });
+    print();
+  }));
+  section.append(tools);
+}
+
+function button(words, label, press) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = words;
+  made.setAttribute("aria-label", label);
+  made.addEventListener("click", press);
+  return made;
+}
+
+// --- Dark or light: as the device has it, until the button says otherwise.
+
+function setUpShade(kept) {
+  const root = document.documentElement;
+  const shade = document.getElementById("shade");
+  const dark = () => root.classList.contains("dark")
+    || (!root.classList.contains("light") && matchMedia("(prefers-color-scheme: dark)").matches);
+  const paint = (name) => {
+    root.classList.remove("dark", "light");
+    if (name) root.classList.add(name);
+    shade.setAttribute("aria-pressed", String(dark()));
+  };
+  paint(kept.get("shade"));
+  shade.addEventListener("click", () => {
+    const name = dark() ? "light" : "dark";
+    kept.set("shade", name);
+    paint(name);
+  });
+}
+
+// --- Ticks: what is bought, cut, bevelled, glued.
+
+function setUpTicks(kept, sections) {
+  const shapes = new Map();
+  for (const line of document.querySelectorAll("svg .piece > [data-name]")) {
+    shapes.set(`piece ${line.dataset.name}`, line.parentNode);
+  }
+  for (const section of sections) {
+    const boxes = [...section.querySelectorAll("input[data-tick]")];
+    if (!boxes.length) continue;
+    const told = document.createElement("p");
+    told.className = "progress";
+    told.setAttribute("role", "status");
+    section.querySelector("h2").after(told);
+    const link = document.querySelector(`.contents a[href="#${CSS.escape(section.id)}"]`);
+    const heading = link.textContent;
+    const count = () => {
+      const done = boxes.filter((box) => box.checked).length;
+      told.textContent = `${done} of ${boxes.length} done`;
+      link.textContent = `${heading} (${done} of ${boxes.length})`;
+    };
+    for (const box of boxes) {
+      const shape = shapes.get(box.dataset.tick);
+      const mark = () => {
+        box.closest("tr").classList.toggle("done", box.checked);
+        if (shape) shape.classList.toggle("done", box.checked);
+      };
+      box.checked = Boolean(kept.get(box.dataset.tick));
+      mark();
+      box.addEventListener("change", () => {
+        kept.set(box.dataset.tick, box.checked);
+        mark();
+        count();
+      });
+    }
+    count();
+  }
+  if (!kept.lasting) {
+    const note = document.createElement("p");
+    note.textContent = "This browser keeps nothing for this page: ticks last until it is closed.";
+    sections[0].append(note);
+  }
+}
+
+// --- The part finder.
+
+function setUpFinder() {
+  const field = document.getElementById("find");
+  const rows = [...document.querySelectorAll("#pieces tbody tr")];
+  field.closest("p").hidden = false;
+  field.addEventListener("input", () => {
+    const words = field.value.toLowerCase().split(/\s+/);
+    for (const row of rows) row.hidden = !words.every((word) => row.textContent.toLowerCase().includes(word));
+  });
+  for (const link of document.querySelectorAll("a[data-shows]")) {
+    link.addEventListener("click", () => pointOut(link.dataset.shows));
+  }
+}
+
+function pointOut(piece) {
+  for (const other of document.querySelectorAll(".found")) other.classList.remove("found");
+  const line = document.querySelector(`svg .piece > [data-name="${CSS.escape(piece)}"]`);
+  if (line) line.parentNode.classList.add("found");
+}
+
+// --- Drawings: zoom by wheel, by two fingers, by buttons and keys; move by dragging and by arrow keys.
+
+const CLOSEST = 16; // times as large as the whole
+const STEP = 1.5; // one press of a button or key
+
+let lastScroll = 0;
+addEventListener("scroll", () => { lastScroll = Date.now(); }, { passive: true });
+
+function setUpDrawing(figure) {
+  const svg = figure.querySelector("svg");
+  const frame = document.createElement("div");
+  frame.className = "frame";
+  frame.tabIndex = 0;
+  frame.setAttribute("role", "group");
+  frame.setAttribute("aria-label", "Drawing: plus and minus zoom, arrows move, 0 shows the whole");
+  svg.before(frame);
+  frame.append(svg);
+  figure.dataset.zooms = "";
+
+  const view = viewOf(svg, frame);
+  const middle = () => {
+    const box = svg.getBoundingClientRect();
+    return [box.left + box.width / 2, box.top + box.height / 2];
+  };
+  const larger = () => view.zoom(STEP, ...middle());
+  const smaller = () => view.zoom(1 / STEP, ...middle());
+  const keys = {
+    "+": larger, "=": larger, "-": smaller, 0: view.whole,
+    ArrowLeft: () => view.move(60, 0), ArrowRight: () => view.move(-60, 0),
+    ArrowUp: () => view.move(0, 60), ArrowDown: () => view.move(0, -60),
+  };
+  frame.addEventListener("keydown", (event) => {
+    const act = keys[event.key];
+    const arrow = event.key.startsWith("Arrow");
+    if (!act || event.ctrlKey || event.altKey || event.metaKey || (arrow && !view.zoomed())) return;
+    event.preventDefault();
+    act();
+  });
+  frame.addEventListener("wheel", (event) => zoomByWheel(event, view), { passive: false });
+  followFingers(frame, view);
+
+  const tools = document.createElement("div");
+  tools.className = "tools";
+  tools.append(
+    button("+", "Larger", larger), button("−", "Smaller", smaller), button("Whole", "Show the whole drawing", view.whole),
+  );
+  frame.after(tools);
+}
+
+function viewOf(svg, frame) {
+  const box = svg.viewBox.baseVal;
+  const all = { x: box.x, y: box.y, width: box.width, height: box.height };
+  const now = { ...all };
+  const between = (low, value, high) => Math.min(Math.max(value, low), high);
+  const perPixel = () => now.width / svg.getBoundingClientRect().width;
+  const draw = () => {
+    now.x = between(all.x, now.x, all.x + all.width - now.width);
+    now.y = between(all.y, now.y, all.y + all.height - now.height);
+    svg.setAttribute("viewBox", `${now.x} ${now.y} ${now.width} ${now.height}`);
+    frame.classList.toggle("zoomed", zoomed());
+  };
+  const zoomed = () => now.width < all.width * 0.999;
+  return {
+    zoomed,
+    whole() {
+      Object.assign(now, all);
+      draw();
+    },
+    move(right, down) {
+      now.x -= right * perPixel();
+      now.y -= down * perPixel();
+      draw();
+    },
+    zoom(factor, clientX, clientY) {
+      const seen = svg.getBoundingClientRect();
+      const [across, down] = [(clientX - seen.left) / seen.width, (clientY - seen.top) / seen.height];
+      const width = between(all.width / CLOSEST, now.width / factor, all.width);
+      const height = (width * all.height) / all.width;
+      now.x += across * (now.width - width);
+      now.y += down * (now.height - height);
+      Object.assign(now, { width, height });
+      draw();
+    },
+  };
+}
+
+// A wheel that is scrolling the page goes on scrolling it when the drawing comes under the pointer.
+function zoomByWheel(event, view) {
+  const turned = event.deltaY * (event.deltaMode === 1 ? 16 : 1);
+  const scrolling = !event.ctrlKey && Date.now() - lastScroll < 250;
+  if (scrolling || (turned > 0 && !view.zoomed() && !event.ctrlKey)) return;
+  event.preventDefault();
+  view.zoom(Math.exp(-turned / 400), event.clientX, event.clientY);
+}
+
+function followFingers(frame, view) {
+  const fingers = new Map();
+  const middle = () => {
+    const at = [...fingers.values()];
+    const mean = (axis) => at.reduce((sum, finger) => sum + finger[axis], 0) / at.length;
+    const gap = at.length > 1 ? Math.hypot(at[0].x - at[1].x, at[0].y - at[1].y) : 0;
+    return { x: mean("x"), y: mean("y"), gap };
+  };
+  const lift = (event) => fingers.delete(event.pointerId);
+  frame.addEventListener("pointerdown", (event) => {
+    fingers.set(event.pointerId, { x: event.clientX, y: event.clientY });
+  });
+  frame.addEventListener("pointermove", (event) => {
+    if (!fingers.has(event.pointerId)) return;
+    const before = middle();
+    fingers.set(event.pointerId, { x: event.clientX, y: event.clientY });
+    const after = middle();
+    if (before.gap && after.gap) view.zoom(after.gap / before.gap, after.x, after.y);
+    if (view.zoomed()) view.move(after.x - before.x, after.y - before.y);
+  });
+  for (const end of ["pointerup", "pointercancel"]) addEventListener(end, lift);
+}
