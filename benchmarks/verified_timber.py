@@ -9,7 +9,7 @@ from .plan_reading import TOLERANCE, Item, Plan
 def faults_of_timber(plan: Plan) -> list[str]:
     """Return what is wrong with the lengths, and with the strips that are cut and scarfed from them."""
     wrong = [each for used in plan["used"] if used["kind"] == "length" for each in _length(plan, used)]
-    wrong += [*_shifts(plan), *_planks(plan), *_offcuts(plan)]
+    wrong += [*_shifts(plan), *_matched(plan), *_planks(plan), *_offcuts(plan)]
     for strip in plan["job"]["strips"]:
         for copy in range(1, strip["quantity"] + 1):
             wrong += [f"{strip['name']} {copy} {fault}" for fault in _copy(plan, strip, copy)]
@@ -30,6 +30,18 @@ def _shifts(plan: Plan) -> list[str]:
             for one, other in product(plan["joints"], repeat=2)
         )
     ]
+
+
+def _matched(plan: Plan) -> list[str]:
+    """Compare the stations of joints in each pair of copies of a matched strip."""
+    wrong = []
+    for strip in (strip for strip in plan["job"]["strips"] if strip["matched"]):
+        own = [joint for joint in plan["joints"] if joint["part"] == strip["name"]]
+        hands = [sorted(j["station"] for j in own if j["copy"] == k + 1) for k in range(strip["quantity"])]
+        for one, other in zip(hands[::2], hands[1::2], strict=True):
+            if len(one) != len(other) or any(abs(a - b) > TOLERANCE for a, b in zip(one, other, strict=True)):
+                wrong.append(f"two copies of {strip['name']} are not matched")
+    return wrong
 
 
 def _offcuts(plan: Plan) -> list[str]:

@@ -76,6 +76,7 @@ Code = Literal[
     "butt-open",  # the pieces of a butt don't meet, or overlap
     "lap-not-plain",  # the lap, or what a strap covers, is not one region without holes: it can't be planed and glued
     "no-joint-zone",  # a lap or strap reaches into a stretch where none may lie
+    "not-matched",  # joints of a matched pair of strips do not lie at the same stations
     "shift-too-small",  # joints of neighbours are too near to one another
     # straps
     "strap-missing",  # a butt without a strap

@@ -1,11 +1,11 @@
-"""Whether the joints of neighbouring panels, or strips, keep their shift."""
+"""Whether the joints of neighbouring panels, or strips, keep their shift, and those of matched strips agree."""
 
 from collections.abc import Iterator, Sequence
 from itertools import product
 
 import numpy as np
 
-from nesting.model import TOLERANCE, Neighbours
+from nesting.model import TOLERANCE, Neighbours, Strip
 
 from .findings import Finding
 from .register import Register
@@ -18,6 +18,20 @@ def neighbours(register: Register) -> Iterator[Finding]:
             yield from _panels(pair, register)
         if all(name in register.strips for name in pair.between):
             yield from _strips(pair, register)
+    for strip in register.strips.values():
+        if strip.matched:
+            yield from _matched(strip, register)
+
+
+def _matched(strip: Strip, register: Register) -> Iterator[Finding]:
+    """Yield pairs, the first copy and the second and so on, whose joints are not at the same stations."""
+    own = [joint for joint in register.plan.joints if joint.part == strip.name]
+    for copy in range(1, strip.quantity, 2):
+        one, other = (sorted(j.station for j in own if j.copy_number == number) for number in (copy, copy + 1))
+        if len(one) != len(other) or any(abs(a - b) > TOLERANCE for a, b in zip(one, other, strict=True)):
+            where = f'copies {copy} and {copy + 1} of strip "{strip.name}"'
+            told = [", ".join(f"{station:g}" for station in stations) or "none" for stations in (one, other)]
+            yield Finding("not-matched", where, f"they are matched, yet the joints of one lie at {told[0]}, {told[1]}")
 
 
 def _strips(pair: Neighbours, register: Register) -> Iterator[Finding]:

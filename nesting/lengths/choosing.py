@@ -40,7 +40,7 @@ class Chooser:
     def choose(self, groups: Sequence[Group], most: int | None, effort: Effort) -> Choice:
         """Return the cheapest choice of at most so many cents, with the fewest joints among equals where it is small.
 
-        Members whose joints keep a shift are made exactly as often as asked, others at least.
+        Members whose joints depend on other copies are made exactly as often as asked, others at least.
         """
         weight = self._weight(most)
         programme = self._programme(groups, most, weight)
@@ -94,8 +94,7 @@ class Chooser:
         for row, (entries, _) in enumerate(extra):
             for column, entry in entries:
                 matrix[stocks + column, kinds + openings + 1 + row] = entry
-        shifted = {place for shift in task.shifts for place in (shift.one, shift.other)}
-        exact = np.array([float(n) if k in shifted else np.inf for k, n in enumerate(task.demand)])
+        exact = np.array([float(n) if k in task.tied else np.inf for k, n in enumerate(task.demand)])
         endless, tops = np.full(len(extra), -np.inf), np.array([top for _, top in extra])
         money = np.array([float(self.least)]), np.array([np.inf if most is None else float(most)])
         row_lower = [task.demand.astype(float), np.full(openings, -np.inf), money[0], endless]

@@ -50,7 +50,8 @@ class Member:
 
     ``longest`` is the longest piece of it that any stock and the workshop allow; 0 without stock. ``least_end`` is
     the least distance from a station to the strip's end, ``least_between`` that from one station to the next;
-    ``limit`` the most joints that one copy may have.
+    ``limit`` the most joints that one copy may have. Copies of a ``matched`` one go in pairs of the same joints;
+    ``preferred`` are stretches where joints are better.
     """
 
     index: int
@@ -65,6 +66,8 @@ class Member:
     longest: int
     stocks: frozenset[int]
     limit: int | None = None
+    preferred: tuple[tuple[int, int], ...] = ()
+    matched: bool = False
 
     @property
     def lap(self) -> int:
@@ -135,6 +138,12 @@ class Cutting:
     def copies(self) -> int:
         """Number of strips to be made."""
         return sum(member.quantity for member in self.members)
+
+    @cached_property
+    def tied(self) -> frozenset[int]:
+        """Places of the members whose joints depend on those of other copies: they keep apart, or are the same."""
+        matched = {place for place, member in enumerate(self.members) if member.matched and member.most_joints}
+        return frozenset(matched.union(*({shift.one, shift.other} for shift in self.shifts)))
 
     @cached_property
     def least_useful(self) -> int:
@@ -279,4 +288,6 @@ def _member(job: Job, index: int, measure: Measure, stocks: Mapping[int, Stock])
         longest=longest,
         stocks=frozenset(serving),
         limit=strip.most_joints,
+        preferred=tuple((measure.units(a), measure.units(b)) for a, b in strip.prefer) if rule else (),
+        matched=strip.matched,
     )

@@ -26,6 +26,8 @@ Order = Callable[[Member], tuple[int, int]]
 
 def greedy(cutting: Cutting, effort: Effort) -> Layout | None:
     """Return the best of several quick plans, or None if none of them came to an end."""
+    if (doubled := _in_pairs(cutting, effort)) is not None:
+        return doubled
     if (repeated := _repeated(cutting, effort)) is not None:
         return repeated
     orders: tuple[Order, ...] = (_longest_first, _shortest_first)
@@ -37,6 +39,34 @@ def greedy(cutting: Cutting, effort: Effort) -> Layout | None:
         if layout is not None and (best is None or layout.price(cutting) < best.price(cutting)):
             best = layout
     return best
+
+
+def _in_pairs(cutting: Cutting, effort: Effort) -> Layout | None:
+    """Return a plan for one hand of all matched strips, made twice, with the others beside; None if that fails."""
+    matched = [member for member in cutting.members if member.matched]
+    if not matched:
+        return None
+    one_hand = tuple(replace(member, quantity=member.quantity // 2, matched=False) for member in matched)
+    stocks = {
+        index: stock if stock.available is None else replace(stock, available=stock.available // 2)
+        for index, stock in cutting.stocks.items()
+    }
+    hand = greedy(replace(cutting, members=one_hand, stocks=stocks, shifts=()), effort)
+    if hand is None:
+        return None
+    both = beside([hand, hand])
+    others = tuple(member for member in cutting.members if not member.matched)
+    rest = greedy(_less(replace(cutting, members=others, shifts=()), both), effort) if others else Layout()
+    return None if rest is None else beside([both, rest])
+
+
+def _less(cutting: Cutting, taken: Layout) -> Cutting:
+    """Return a cutting with so many lengths fewer."""
+    stocks = {
+        index: stock if stock.available is None else replace(stock, available=stock.available - taken.bars.count(index))
+        for index, stock in cutting.stocks.items()
+    }
+    return replace(cutting, stocks=stocks)
 
 
 def _repeated(cutting: Cutting, effort: Effort) -> Layout | None:

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from itertools import combinations, product
+from itertools import combinations, groupby, product
 
 from .cutting import Cutting, Member
 from .keeping import worth
@@ -72,15 +72,15 @@ def stations(member: Member, pieces: Iterable[int]) -> tuple[int, ...]:
     return tuple(found[:-1])
 
 
-def keeps_shifts(cutting: Cutting, layout: Layout) -> bool:
-    """Whether joints of members that have to keep a distance from one another do so."""
-    places: dict[int, list[tuple[int, ...]]] = {}
-    for member in cutting.members:
-        copies = (
-            [c.length for c in layout.cuts if (c.member, c.copy) == (member.index, copy)]
-            for copy in range(1, member.quantity + 1)
-        )
-        places[member.index] = [stations(member, pieces) for pieces in copies] if cutting.shifts else []
+def keeps_ties(cutting: Cutting, layout: Layout) -> bool:
+    """Whether joints that have to keep a distance do so, and matched copies go in pairs."""
+    places = {
+        cutting.members[place].index: [joints for _, joints in copies_of(cutting.members[place], layout)]
+        for place in cutting.tied
+    }
+    matched = (places[cutting.members[k].index] for k in cutting.tied if cutting.members[k].matched)
+    if any(count % 2 for copies in matched for count in Counter(copies).values()):
+        return False
     return all(
         abs(a - b) >= shift.distance
         for shift in cutting.shifts
@@ -88,6 +88,13 @@ def keeps_shifts(cutting: Cutting, layout: Layout) -> bool:
         for a in one
         for b in other
     )
+
+
+def copies_of(member: Member, layout: Layout) -> Iterator[tuple[int, tuple[int, ...]]]:
+    """Yield each copy of a member and the stations of its joints."""
+    own = sorted(cut for cut in layout.cuts if cut.member == member.index)
+    for copy, cuts in groupby(own, key=lambda cut: cut.copy):
+        yield copy, stations(member, (cut.length for cut in cuts))
 
 
 def _pairs(

@@ -72,4 +72,4 @@ def _figures(job: Job) -> Iterator[float]:
         if strip.joint is not None:
             rule = job.joints[strip.joint]
             yield from (rule.lap(strip.bevelled) / 2, strip.least_piece or rule.least_piece)
-            yield from (end for zone in strip.no_joint for end in zone)
+            yield from (end for zone in (*strip.no_joint, *strip.prefer) for end in zone)

@@ -6,12 +6,13 @@ from nesting.model import Bound, Job, Share
 from .cutting import Cutting, hanging_together, measured
 from .exact import exact
 from .greedy import greedy
-from .layout import Layout, keeps_shifts
+from .layout import Layout, keeps_ties
 from .net_length import net_length_bound
 from .outcome import Outcome
+from .polishing import polished
 from .proven import Proven
 from .refusing import refuse_impossible, refuse_without_plan
-from .shifting import set_apart, with_shifts
+from .shifting import set_apart, with_ties
 from .task import task_of
 from .writing import bound_of, share_of
 
@@ -53,12 +54,12 @@ def cheapest_cutting(cutting: Cutting, effort: Effort) -> Outcome:
     """
     first = greedy(cutting, effort)
     net = net_length_bound(cutting, effort)
-    if first is not None and not keeps_shifts(cutting, first):
+    if first is not None and not keeps_ties(cutting, first):
         task = task_of(cutting)
-        first = with_shifts(task, first, effort) or set_apart(task, effort)
-    if net.impossible or _settled(cutting, first, net):
-        return Outcome(first, net)
-    return exact(cutting, first, net, effort)
+        first = with_ties(task, first, effort) or set_apart(task, effort)
+    settled = net.impossible or _settled(cutting, first, net)
+    outcome = Outcome(first, net) if settled else exact(cutting, first, net, effort)
+    return Outcome(polished(cutting, outcome.layout, effort), outcome.proven)
 
 
 def _settled(cutting: Cutting, first: Layout | None, net: Proven) -> bool:

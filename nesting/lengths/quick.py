@@ -5,7 +5,7 @@ from nesting.model import Job, Share
 
 from .cutting import hanging_together, measured
 from .greedy import greedy
-from .layout import keeps_shifts
+from .layout import keeps_ties
 from .outcome import Outcome
 from .proven import Proven
 from .refusing import refuse_impossible
@@ -28,6 +28,6 @@ def quick_lengths(job: Job, effort: Effort) -> Share | None:
     layouts = [greedy(cutting, effort) for cutting in cuttings]
     outcomes = [Outcome(layout, NOTHING_PROVEN) for layout in layouts]
     for cutting, layout in zip(cuttings, layouts, strict=True):
-        if layout is None or not keeps_shifts(cutting, layout):
+        if layout is None or not keeps_ties(cutting, layout):
             return None
     return share_of(job, cuttings, outcomes, measure)

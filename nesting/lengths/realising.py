@@ -20,6 +20,11 @@ from .task import Task
 EFFORT = 0.4
 EFFORT_TOGETHER = 1.5
 
+#: Objectives from this on don't fit the solver's whole numbers.
+MOST = 2**60
+
+_Term = tuple[int, cp_model.IntVar]
+
 
 @dataclass(frozen=True)
 class Piece:
@@ -69,23 +74,64 @@ def realised(task: Task, group: Group, seconds: float | None = None, patience: i
 def realised_together(
     task: Task, groups: Sequence[Group], seconds: float | None = None, patience: int = 1
 ) -> tuple[Status, tuple[Part, ...]]:
-    """Lay out several groups so that joints keep their shift from group to group."""
+    """Lay out several groups so that joints keep their shift from group to group, and are matched."""
     model = cp_model.CpModel()
-    parts = [_group(task, model, group, f"{number} ") for number, group in enumerate(groups)]
-    joints: dict[int, list[list[Joint]]] = {}
-    for part in parts:
-        for (place, _), pieces in part.strips.items():
-            joints.setdefault(place, []).append(list(_joints(task.members[place], pieces)))
-    for shift in task.shifts:
-        for one, copy in enumerate(joints.get(shift.one, [])):
-            others = joints.get(shift.other, [])
-            for other in others[one + 1 :] if shift.one == shift.other else others:
-                _keep_apart(model, copy, other, shift.distance)
+    parts = _together(task, model, groups)
     _keep_most(model, parts)
     answer = minimize(model, effort=EFFORT_TOGETHER * patience, seconds=seconds)
     if not answer.found:
         return answer.status, ()
     return answer.status, tuple(_part(part, answer.values) for part in parts)
+
+
+def best_realised(
+    task: Task, groups: Sequence[Group], seconds: float | None = None, effort: float = EFFORT
+) -> tuple[Part, ...]:
+    """Lay out groups at the least cost, so that most is kept in offcuts and most joints lie where they are better.
+
+    Empty if the effort does not do for any layout.
+    """
+    model = cp_model.CpModel()
+    parts = _together(task, model, groups)
+    _keep_and_prefer(model, parts)
+    answer = minimize(model, effort=effort, seconds=seconds)
+    return tuple(_part(part, answer.values) for part in parts) if answer.found else ()
+
+
+def paired_in_one_way(task: Task) -> bool:
+    """Whether matched copies can be paired in one way only, so that what is refuted for that is refuted."""
+    return all(member.quantity <= 2 for member in task.members if member.matched and member.most_joints)
+
+
+def _together(task: Task, model: cp_model.CpModel, groups: Sequence[Group]) -> list[_Model]:
+    """Add groups with all rules, those that joints keep from group to group too."""
+    parts = [_group(task, model, group, f"{number} ") for number, group in enumerate(groups)]
+    joints: dict[int, list[list[Joint]]] = {}
+    copies: dict[int, list[list[Piece]]] = {}
+    for part in parts:
+        for (place, _), pieces in part.strips.items():
+            copies.setdefault(place, []).append(pieces)
+            joints.setdefault(place, []).append(list(_joints(task.members[place], pieces)))
+    for place in sorted(task.tied & copies.keys()):
+        if task.members[place].matched:
+            _match(model, copies[place])
+    for shift in task.shifts:
+        for one, copy in enumerate(joints.get(shift.one, [])):
+            others = joints.get(shift.other, [])
+            for other in others[one + 1 :] if shift.one == shift.other else others:
+                _keep_apart(model, copy, other, shift.distance)
+    return parts
+
+
+def _match(model: cp_model.CpModel, copies: Sequence[Sequence[Piece]]) -> None:
+    """Let the first and second copy, the third and fourth, and so on have equal pieces, one after the other."""
+    for one, other in zip(copies[::2], copies[1::2], strict=False):
+        for a, b in zip(one, other, strict=False):
+            model.add(a.there == b.there)
+            model.add(a.length == b.length)
+        shorter, longer = sorted((one, other), key=len)
+        for piece in longer[len(shorter) :]:
+            model.add(piece.there == 0)
 
 
 def _keep_apart(model: cp_model.CpModel, one: list[Joint], other: list[Joint], distance: int) -> None:
@@ -115,7 +161,7 @@ def _copies(parts: _Model, place: int, count: int, spare: int) -> None:
     most = min(fewest + max(0, spare), max(member.most_joints, fewest))
     for copy in range(count):
         parts.strips[place, copy] = _strip(parts, member, place, f"{parts.name}{place} {copy}", most)
-    if any(place in (shift.one, shift.other) for shift in parts.task.shifts):
+    if place in parts.task.tied:
         return
     for copy in range(1, count):  # equal copies could be renamed
         before, after = parts.strips[place, copy - 1], parts.strips[place, copy]
@@ -187,20 +233,60 @@ def _fill(parts: _Model) -> None:
 
 def _keep_most(model: cp_model.CpModel, parts: Sequence[_Model]) -> None:
     """Ask for offcuts that are worth most, where they are worth anything."""
-    kept: list[tuple[Fraction, cp_model.IntVar]] = []
+    if any(part.task.openings[kind].offcut for part in parts for kind in part.openings):
+        model.maximize(_sum(_worth(list(_offcuts(model, parts)))))
+
+
+def _worth(kept: Sequence[tuple[Fraction, cp_model.IntVar]]) -> list[_Term]:
+    """Return what offcuts are worth, in a fraction of a cent of which all values are whole."""
+    common = lcm(*(value.denominator for value, _ in kept))
+    return [(int(value * common), offcut) for value, offcut in kept]
+
+
+def _keep_and_prefer(model: cp_model.CpModel, parts: Sequence[_Model]) -> None:
+    """Ask for offcuts that are worth most, then longest together, then for joints where they are better."""
+    joints = [joint for part in parts for joint in _preferred(part)]
+    kept = list(_offcuts(model, parts))
+    longest = 1 + sum(part.task.openings[kind].room for part in parts for kind in part.openings)
+    once = 1 + len(joints)
+    worth, length = _worth(kept), [(once, offcut) for _, offcut in kept]
+    if any(value for value, _ in worth):
+        length += [(value * longest * once, offcut) for value, offcut in worth]
+    terms = [*length, *((1, joint) for joint in joints)]
+    if longest * sum(factor for factor, _ in terms) >= MOST:  # units so fine that only money can be told apart
+        terms = worth
+    model.maximize(_sum(terms))
+
+
+def _sum(terms: Sequence[_Term]) -> cp_model.LinearExprT:
+    return cp_model.LinearExpr.weighted_sum([variable for _, variable in terms], [factor for factor, _ in terms])
+
+
+def _preferred(parts: _Model) -> Iterator[cp_model.IntVar]:
+    """Yield for each joint that a copy may have whether it is there with its lap where joints are better."""
+    for (place, _), pieces in parts.strips.items():
+        member = parts.task.members[place]
+        better = [(a + member.half_lap, b - member.half_lap) for a, b in member.preferred if b - a >= member.lap]
+        for joint in _joints(member, pieces) if better else ():
+            well = parts.model.new_bool_var("")
+            parts.model.add_implication(well, joint.there)
+            domain = cp_model.Domain.from_intervals([list(each) for each in better])
+            parts.model.add_linear_expression_in_domain(joint.station, domain).only_enforce_if(well)
+            yield well
+
+
+def _offcuts(model: cp_model.CpModel, parts: Sequence[_Model]) -> Iterator[tuple[Fraction, cp_model.IntVar]]:
+    """Yield what a unit of the offcut of each opening is worth, and its length: 0 if it is too short to be kept."""
     for part in parts:
         for number, kind in enumerate(part.openings):
             opening, cutting = part.task.openings[kind], part.task.cutting
             longest = opening.room - cutting.kerf
-            if opening.offcut and longest >= cutting.keep_from:
+            if longest >= cutting.keep_from:
                 domain = cp_model.Domain.from_intervals([[0, 0], [cutting.keep_from, longest]])
                 offcut, is_kept = model.new_int_var_from_domain(domain, ""), model.new_bool_var("")
                 model.add(offcut <= longest * is_kept)
                 model.add(sum([offcut, *part.loads[number]]) <= longest).only_enforce_if(is_kept)
-                kept.append((opening.offcut, offcut))
-    if kept:
-        common = lcm(*(value.denominator for value, _ in kept))
-        model.maximize(sum(int(value * common) * offcut for value, offcut in kept))
+                yield opening.offcut, offcut
 
 
 def _part(parts: _Model, values: Mapping[str, int]) -> Part:

@@ -1,4 +1,4 @@
-"""A first plan whose joints keep their shift, from one that was made without looking at it."""
+"""A first plan whose joints keep their shift, and are matched, from one that was made without looking at that."""
 
 from collections import Counter
 from collections.abc import Iterator
@@ -23,12 +23,12 @@ MOST_CHOICES, RELAXED_TRIED = 500, 12
 WAYS_TRIED = 12
 
 
-def with_shifts(task: Task, layout: Layout, effort: Effort) -> Layout | None:
-    """Return the plan with those groups laid out anew that hold strips named in a shift; None if that fails."""
-    named = {place for shift in task.shifts for place in (shift.one, shift.other)}
+def with_ties(task: Task, layout: Layout, effort: Effort) -> Layout | None:
+    """Return the plan with those groups laid out anew that hold tied strips; None if that fails."""
+    named = task.tied
     groups, parts = [], []
     for own in apart(layout):
-        group, part = _group(task, own), _part(task, own)
+        group, part = group_of(task, own), part_of(task, own)
         if any(group.strips[place] for place in named):
             groups.append(group)
         else:
@@ -64,19 +64,20 @@ def _wider(task: Task, group: Group) -> Iterator[Group]:
 
 
 def set_apart(task: Task, effort: Effort) -> Layout | None:
-    """Return a plan in which each strip named in a shift has lengths of its own; None if a few tries find none."""
-    named = sorted({place for shift in task.shifts for place in (shift.one, shift.other)})
+    """Return a plan in which each strip whose joints depend on others has lengths of its own; None if none is found."""
+    named = sorted(task.tied)
     others = tuple(member for place, member in enumerate(task.members) if place not in named)
     rest = greedy(replace(task.cutting, members=others, shifts=()), effort) if others else Layout()
     if rest is None:
         return None
-    parts = [_part(task, own) for own in apart(rest)]
+    parts = [part_of(task, own) for own in apart(rest)]
     copies = [place for place in named for _ in range(task.members[place].quantity)]
     ways = [_alone(task, place) for place in copies]
+    one_way = all(task.members[place].matched for place in named)
     for turn in range(WAYS_TRIED):
         if effort.over or not all(ways):
             return None
-        tried = [own[(turn if number % 2 else turn // 2) % len(own)] for number, own in enumerate(ways)]
+        tried = [own[(turn if number % 2 or one_way else turn // 2) % len(own)] for number, own in enumerate(ways)]
         _, anew = realised_together(task, tried, effort.seconds_left)
         effort.spend(300)
         layout = bought(task, [*parts, *anew]) if anew else None
@@ -116,7 +117,8 @@ def _kind(task: Task, layout: Layout, opening: tuple[int, int]) -> int:
     return task.stretch_kinds[task.stocks.index(layout.bars[bar])][stretch]
 
 
-def _group(task: Task, layout: Layout) -> Group:
+def group_of(task: Task, layout: Layout) -> Group:
+    """Return a part of a layout as a group: its strips, the openings that are used, and its joints."""
     openings = Counter(_kind(task, layout, opening) for opening in _used(layout))
     copies = Counter(cut.member for cut in layout.cuts if cut.index == 0)
     return Group(
@@ -126,7 +128,8 @@ def _group(task: Task, layout: Layout) -> Group:
     )
 
 
-def _part(task: Task, layout: Layout) -> Part:
+def part_of(task: Task, layout: Layout) -> Part:
+    """Return a part of a layout with the openings that it uses."""
     used = _used(layout)
     place = {opening: k for k, opening in enumerate(used)}
     cuts = tuple(replace(cut, bar=place[cut.bar, cut.stretch], stretch=0) for cut in layout.cuts)

@@ -17,14 +17,14 @@ from .every_cut import refuted_for_every_cut
 from .generating import EXACT_SEARCH, generated, money_step, rounded_up
 from .groups import Group
 from .larger_groups import least_of_larger, most_openings
-from .layout import Cut, Layout, keeps_shifts
+from .layout import Cut, Layout, keeps_ties
 from .master import Master
 from .outcome import Outcome
 from .pricing import Pricing, Unions, unions
 from .proven import Proven
-from .realising import realised, realised_together
+from .realising import paired_in_one_way, realised, realised_together
 from .safe_bound import Proof
-from .shifting import with_shifts
+from .shifting import with_ties
 from .task import Task
 from .worth_choosing import Costs, groups_within, reduced
 
@@ -73,8 +73,8 @@ class _Search:
     def offer(self, layout: Layout | None) -> None:
         """Keep a layout if it is better than the best, its joints moved apart first if they are too near."""
         cutting = self.task.cutting
-        if layout is not None and not keeps_shifts(cutting, layout):
-            layout = with_shifts(self.task, layout, self.effort)
+        if layout is not None and not keeps_ties(cutting, layout):
+            layout = with_ties(self.task, layout, self.effort)
         if layout is None:
             return
         if self.best is None or layout.price(cutting) < self.best.price(cutting):
@@ -232,25 +232,25 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
         for group, kept in dearer.items():
             listed.lower(group, kept)
         return False
-    shifted = _shifted(search.task, choice.groups)
-    if shifted:
-        status, parts = realised_together(search.task, shifted, search.effort.seconds_left, search.patience)
+    tied = _tied(search.task, choice.groups)
+    if tied:
+        status, parts = realised_together(search.task, tied, search.effort.seconds_left, search.patience)
         search.effort.spend(300 * search.patience)
-        if parts and _worth(search, parts) < sum(group.kept for group in shifted):
+        if parts and _worth(search, parts) < sum(group.kept for group in tied):
             search.undecided = True  # joints that keep a shift may leave less in one piece
             others = Counter(choice.groups)
-            others.subtract(Counter(shifted))
+            others.subtract(Counter(tied))
             _lay_out(search, +others, parts)
-            chooser.forbid(Counter(shifted))
+            chooser.forbid(Counter(tied))
             return False
         if not parts:
-            refuted = status is Status.IMPOSSIBLE and _for_every_cut(search, shifted)
+            refuted = status is Status.IMPOSSIBLE and paired_in_one_way(search.task) and _for_every_cut(search, tied)
             search.undecided = search.undecided or not refuted
-            chooser.forbid(Counter(shifted))
-            listed.loosen(shifted)
+            chooser.forbid(Counter(tied))
+            listed.loosen(tied)
             return False
         others = Counter(choice.groups)
-        others.subtract(Counter(shifted))
+        others.subtract(Counter(tied))
         _lay_out(search, +others, parts)
         return True
     _lay_out(search, choice.groups)
@@ -283,10 +283,9 @@ def _for_every_cut(search: _Search, groups: list[Group]) -> bool:
     return refuted_for_every_cut(search.task, groups, search.effort.seconds_left, search.patience)
 
 
-def _shifted(task: Task, groups: Counter[Group]) -> list[Group]:
-    """Return the groups, each as often as it is taken, that hold strips whose joints keep a shift."""
-    places = {place for shift in task.shifts for place in (shift.one, shift.other)}
-    return [group for group, n in groups.items() for _ in range(n) if any(group.strips[place] for place in places)]
+def _tied(task: Task, groups: Counter[Group]) -> list[Group]:
+    """Return the groups, each as often as it is taken, that hold strips whose joints depend on other copies."""
+    return [group for group, n in groups.items() for _ in range(n) if any(group.strips[place] for place in task.tied)]
 
 
 def _lay_out(search: _Search, groups: Counter[Group], more: Iterable[Part] = ()) -> None:
@@ -332,7 +331,7 @@ class _Listed:
         self._costs = Costs(task)
         self._groups = dict.fromkeys(groups)
         self._struck: set[Group] = set()
-        self._shifted = {place for shift in task.shifts for place in (shift.one, shift.other)}
+        self._tied = sorted(task.tied)
         self._active: list[Group] | None = None
 
     def active(self) -> list[Group]:
@@ -340,7 +339,7 @@ class _Listed:
         if self._active is None:
             alike: dict[tuple[object, ...], list[Group]] = {}
             for group in self._groups:
-                own = tuple(group.strips[place] for place in sorted(self._shifted))
+                own = tuple(group.strips[place] for place in self._tied)
                 alike.setdefault((group.openings, group.joints, group.kept, own), []).append(group)
             self._active = [group for groups in alike.values() for group in _largest(groups)]
         return self._active

@@ -50,6 +50,11 @@ class Task:
         """The shifts that joints keep, between members by place."""
         return self.cutting.shifts
 
+    @property
+    def tied(self) -> frozenset[int]:
+        """Places of the members whose joints depend on those of other copies."""
+        return self.cutting.tied
+
     @cached_property
     def stocks(self) -> tuple[int, ...]:
         """Indices of the stock, in the order of ``yields``."""

@@ -1,6 +1,6 @@
 """The outcome in the words of the plan: millimetres, ids, stations, offcuts and money."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from itertools import groupby
@@ -8,7 +8,7 @@ from itertools import groupby
 from nesting.model import Bound, Job, Joint, LengthOffcut, Share, StripPiece, UsedLength
 
 from .cutting import Cutting, Member, Stock, length_of
-from .layout import Cut, Layout, apart, beside, stations
+from .layout import Cut, Layout, apart, beside, copies_of, stations
 from .measure import Measure
 from .outcome import Outcome
 
@@ -19,6 +19,7 @@ def share_of(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome],
         beside(part for outcome in outcomes if outcome.layout is not None for part in apart(outcome.layout))
     )
     members = {member.index: member for cutting in cuttings for member in cutting.members}
+    layout = _in_pairs(layout, members.values())
     stocks = {index: stock for cutting in cuttings for index, stock in cutting.stocks.items()}
     return Share(
         used=tuple(used for bar, index in enumerate(layout.bars) for used in _used(job, f"L{bar + 1}", stocks[index])),
@@ -34,6 +35,17 @@ def bound_of(outcomes: Sequence[Outcome]) -> Bound:
         return Bound(amount=Decimal(0), reason="no timber is asked for")
     reasons = dict.fromkeys(outcome.proven.reason for outcome in outcomes)
     return Bound(amount=Decimal(sum(o.proven.cents for o in outcomes)).scaleb(-2), reason="; ".join(reasons))
+
+
+def _in_pairs(layout: Layout, members: Iterable[Member]) -> Layout:
+    """Return the layout with matched copies numbered so that those with the same joints follow one another."""
+    number: dict[tuple[int, int], int] = {}
+    for member in members:
+        if member.matched:
+            copies = sorted((joints, copy) for copy, joints in copies_of(member, layout))
+            number.update({(member.index, copy): place for place, (_, copy) in enumerate(copies, start=1)})
+    cuts = (replace(cut, copy=number.get((cut.member, cut.copy), cut.copy)) for cut in layout.cuts)
+    return Layout(layout.bars, tuple(sorted(cuts)))
 
 
 def _in_order(layout: Layout) -> Layout:

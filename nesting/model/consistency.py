@@ -127,6 +127,15 @@ def _pairs(job: Asked) -> Iterator[Problem]:
                 reason=f"it is handed, yet its quantity is {panel.quantity}",
                 remedy="Quantity counts finished parts, port and starboard together: make it even.",
             )
+    for index, strip in enumerate(job.strips):
+        if strip.matched and strip.quantity % 2:
+            yield Problem(
+                code="odd-pair",
+                where=f'strip "{strip.name}"',
+                path=("strips", index, "quantity"),
+                reason=f"its copies are matched port and starboard, yet its quantity is {strip.quantity}",
+                remedy="Quantity counts finished parts, port and starboard together: make it even.",
+            )
 
 
 def _stretches(job: Asked) -> Iterator[Problem]:
@@ -141,6 +150,16 @@ def _stretches(job: Asked) -> Iterator[Problem]:
                         reason=f"the no-joint zone from {start:g} to {end:g} does not run forward",
                         remedy="Write each zone as [from, to] with from below to.",
                     )
+    for index, strip in enumerate(job.strips):
+        for start, end in strip.prefer:
+            if start >= end:
+                yield Problem(
+                    code="empty-stretch",
+                    where=f'strip "{strip.name}"',
+                    path=("strips", index, "prefer"),
+                    reason=f"the stretch from {start:g} to {end:g} where joints are better does not run forward",
+                    remedy="Write each stretch as [from, to] with from below to.",
+                )
 
 
 def _boat_stations(job: Asked) -> Iterator[Problem]:
@@ -193,6 +212,14 @@ def _own_neighbour(job: Asked, pair: Neighbours, path: tuple[str | int, ...], wh
             path=path,
             reason="a panel can't be its own neighbour",
             remedy="Name two different panels.",
+        )
+    if pair.shift and any(strip.name == pair.between[0] and strip.matched for strip in job.strips):
+        yield Problem(
+            code="matched-apart",
+            where=where,
+            path=path,
+            reason="its copies are matched, joints at the same stations, and yet are to keep their joints apart",
+            remedy="Leave matched out, or give the layers names of their own and make those neighbours.",
         )
     if any(strip.name == pair.between[0] and strip.quantity == 1 for strip in job.strips):
         yield Problem(

@@ -73,7 +73,9 @@ class Strip(Value):
     """A long straight member of constant section (width, thickness): stringer, gunwale, cleat.
 
     ``most_joints`` and ``least_piece`` hold for this strip; without the second its joint's own holds. The bevel of its
-    scarf runs through the thickness, so that the glue line lies on the wide face, or through the width.
+    scarf runs through the thickness, so that the glue line lies on the wide face, or through the width. Copies of one
+    that is ``matched`` go in pairs, port and starboard, 1 and 2, 3 and 4, whose joints lie at the same stations.
+    ``prefer`` are stretches, bent less than the rest, where joints are better: among plans that cost the same.
     """
 
     name: Name
@@ -84,6 +86,8 @@ class Strip(Value):
     quantity: Count = 1
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()
+    prefer: tuple[Stretch, ...] = ()
+    matched: bool = False
     most_joints: Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=100)] | None = None
     least_piece: Size | None = None
     scarf_across: Literal["thickness", "width"] = "thickness"

@@ -71,9 +71,16 @@ def check(a_job, share):
     for a_strip in a_job.strips:
         for copy in range(1, a_strip.quantity + 1):
             check_strip(a_job, a_strip, copy, share)
+        hands = [stations_of(a_strip.name, copy, share) for copy in range(1, a_strip.quantity + 1)]
+        assert not a_strip.matched or hands[::2] == hands[1::2]
     assert len(share.pieces) == sum(a_strip.quantity for a_strip in a_job.strips) + len(share.joints)
     for pair in a_job.neighbours:
         check_shift(pair, share)
+
+
+def stations_of(name, copy, share):
+    """Return where the joints of one copy lie."""
+    return sorted(joint.station for joint in share.joints if (joint.part, joint.copy_number) == (name, copy))
 
 
 def check_shift(pair, share):
