@@ -1,8 +1,9 @@
 """Which piece of which strip comes from which length."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import combinations, groupby, product
 
 from .cutting import Cutting, Member
@@ -59,7 +60,12 @@ class Layout:
 
     def on(self, bar: int) -> tuple[Cut, ...]:
         """Return the pieces of one bar, longest first."""
-        return tuple(sorted((cut for cut in self.cuts if cut.bar == bar), key=lambda cut: (-cut.length, cut)))
+        return self._by_bar.get(bar, ())
+
+    @cached_property
+    def _by_bar(self) -> dict[int, tuple[Cut, ...]]:
+        longest_first = sorted(self.cuts, key=lambda cut: (cut.bar, -cut.length, cut))
+        return {bar: tuple(cuts) for bar, cuts in groupby(longest_first, key=lambda cut: cut.bar)}
 
 
 def stations(member: Member, pieces: Iterable[int]) -> tuple[int, ...]:
@@ -121,15 +127,29 @@ def beside(layouts: Iterable[Layout]) -> Layout:
 
 def apart(layout: Layout) -> Iterator[Layout]:
     """Yield the parts of a layout that share no strip, each counting its copies from 1; idle bars are left out."""
-    waiting = list(layout.cuts)
-    while waiting:
-        strips, before = {(waiting[0].member, waiting[0].copy)}, 0
-        while len(strips) > before:
-            before = len(strips)
-            bars = {cut.bar for cut in waiting if (cut.member, cut.copy) in strips}
-            strips = {(cut.member, cut.copy) for cut in waiting if cut.bar in bars}
-        yield _counted_anew(layout, sorted(bars), [cut for cut in waiting if cut.bar in bars])
-        waiting = [cut for cut in waiting if cut.bar not in bars]
+    cuts_of: dict[int, list[Cut]] = {}
+    bars_of: dict[int, set[int]] = {}
+    first = _first_of_each(layout)
+    for cut in layout.cuts:
+        cuts_of.setdefault(first(cut.bar), []).append(cut)
+        bars_of.setdefault(first(cut.bar), set()).add(cut.bar)
+    for root, cuts in cuts_of.items():
+        yield _counted_anew(layout, sorted(bars_of[root]), cuts)
+
+
+def _first_of_each(layout: Layout) -> Callable[[int], int]:
+    """Return what tells for each bar one that stands for all that share strips with it, one after the other."""
+    towards = list(range(len(layout.bars)))
+
+    def first(bar: int) -> int:
+        while towards[bar] != bar:
+            towards[bar] = bar = towards[towards[bar]]
+        return bar
+
+    bar_of: dict[tuple[int, int], int] = {}
+    for cut in layout.cuts:
+        towards[first(cut.bar)] = first(bar_of.setdefault((cut.member, cut.copy), cut.bar))
+    return first
 
 
 def _counted_anew(layout: Layout, bars: list[int], cuts: list[Cut]) -> Layout:

@@ -3,6 +3,7 @@
 Nothing is proven of this: it never costs more, nor takes more joints.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -20,6 +21,12 @@ from .task import Task, task_of
 #: Solver effort for laying out some lengths anew, and how many pairs of lengths are tried.
 EFFORT, MOST_PAIRS = 0.1, 12
 
+#: Pieces in all beyond which a layout is left as it is.
+MOST_CUTS = 2000
+
+#: Lengths that are compared with one another.
+MOST_COMPARED = 40
+
 #: Pieces beyond which lengths are not laid out anew together.
 MOST_PIECES = 16
 
@@ -29,7 +36,7 @@ WORK = 30
 
 def polished(cutting: Cutting, layout: Layout | None, effort: Effort) -> Layout | None:
     """Return a layout that costs the same with as many joints, and leaves more that is kept, or has better joints."""
-    if layout is None or not _free(cutting, layout) or not keeps_ties(cutting, layout):
+    if layout is None or len(layout.cuts) > MOST_CUTS or not _free(cutting, layout) or not keeps_ties(cutting, layout):
         return layout
     polish = _Polish(cutting, task_of(cutting), effort)
     parts = list(apart(layout))
@@ -87,7 +94,8 @@ class _Polish:
         least = self.cutting.keep_from
         rests = [[rest for _, _, rest in part.rests(self.cutting)] for part in parts]
         lost = {place: sum(rest for rest in own if rest < least) for place, own in enumerate(rests)}
-        for one, other in combinations(sorted(lost, key=lambda place: -lost[place]), 2):
+        most_lost = sorted(_two_of_each(parts), key=lambda place: -lost[place])[:MOST_COMPARED]
+        for one, other in combinations(most_lost, 2):
             pieces = len(parts[one].cuts) + len(parts[other].cuts)
             if lost[one] and sum(rests[one]) + sum(rests[other]) >= least and pieces <= MOST_PIECES:
                 yield one, other
@@ -97,6 +105,15 @@ class _Polish:
         made = best_realised(self.task, groups, self.effort.seconds_left, EFFORT * len(groups))
         layouts = [bought(self.task, [part]) for part in made]
         return [layout for layout in layouts if layout is not None] if all(layouts) else []
+
+
+def _two_of_each(parts: Sequence[Layout]) -> Iterator[int]:
+    """Yield the places of the first two of all equal parts."""
+    seen: Counter[Layout] = Counter()
+    for place, part in enumerate(parts):
+        seen[part] += 1
+        if seen[part] <= 2:
+            yield place
 
 
 def _free(cutting: Cutting, layout: Layout) -> bool:

@@ -10,6 +10,9 @@ from .cutting import Cutting, Member, length_of
 from .measure import Measure
 from .outcome import Outcome
 
+#: Strips of one job, each of which a plan lists with its pieces: far more than a fleet takes.
+MOST_STRIPS = 20_000
+
 
 def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
     """Raise if any strip can't be made, before anything is searched.
@@ -20,7 +23,7 @@ def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
         With a problem for each strip without stock, or too long, or without a station for its joints; if there
         is none, with a problem for each strip that limited stock is too short for.
     """
-    problems = [p for member in whole.members for p in _alone(job, member, measure)]
+    problems = [*_too_many(whole), *(p for member in whole.members for p in _alone(job, member, measure))]
     problems += _limited_planks(job, whole)
     if problems := problems or list(_running_out(job, whole, measure)):
         raise NoPlanError(problems)
@@ -37,6 +40,18 @@ def refuse_without_plan(job: Job, cuttings: Sequence[Cutting], outcomes: Sequenc
     lacking = [(c, o) for c, o in zip(cuttings, outcomes, strict=True) if o.layout is None]
     if lacking:
         raise NoPlanError([_without_plan(job, cutting, outcome) for cutting, outcome in lacking])
+
+
+def _too_many(whole: Cutting) -> Iterator[Problem]:
+    """Yield a problem if there are more strips than a plan can tell one by one."""
+    if whole.copies > MOST_STRIPS:
+        yield Problem(
+            code="too-many-strips",
+            where="strips",
+            path=("strips",),
+            reason=f"{whole.copies} strips are asked for, and one plan tells of {MOST_STRIPS} at most, piece by piece",
+            remedy="Plan a share of them, and repeat it.",
+        )
 
 
 def _alone(job: Job, member: Member, measure: Measure) -> Iterator[Problem]:

@@ -119,3 +119,10 @@ def test_all_strips_that_cannot_be_made_are_named_at_once():
         ("too-long", ("strips", 2)),
         ("no-timber", ("strips", 3)),
     ]
+
+
+def test_more_strips_than_a_plan_can_tell_are_refused_at_once():
+    """Two times a hundred thousand, each piece of which would have to be listed."""
+    found = problem([length(10)], [strip(3, 100_000), strip(4, 100_000)])
+    assert found.code == "too-many-strips"
+    assert "200000 strips are asked for" in found.reason
