@@ -1,6 +1,6 @@
 """The road from a job's strips to the timber that is cut for them."""
 
-from nesting.effort import Effort
+from nesting.effort import Budget, Effort
 from nesting.model import Bound, Job, Share
 
 from .cutting import Cutting, hanging_together, measured
@@ -18,6 +18,10 @@ from .writing import bound_of, share_of
 
 #: Share of the effort that goes into timber where there are panels too.
 SHARE_BESIDE_PANELS = 0.12
+
+
+#: Work units, and seconds where they run out first, for trying whether a change would help.
+TRIED, SECONDS_TRIED = 400, 0.25
 
 
 def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
@@ -43,7 +47,7 @@ def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     refuse_impossible(job, whole, measure)
     cuttings = tuple(hanging_together(whole))
     outcomes = tuple(cheapest_cutting(cutting, effort) for cutting in cuttings)
-    refuse_without_plan(job, cuttings, outcomes)
+    refuse_without_plan(job, cuttings, outcomes, measure, _tried)
     return share_of(job, cuttings, outcomes, measure), bound_of(outcomes)
 
 
@@ -60,6 +64,11 @@ def cheapest_cutting(cutting: Cutting, effort: Effort) -> Outcome:
     settled = net.impossible or _settled(cutting, first, net)
     outcome = Outcome(first, net) if settled else exact(cutting, first, net, effort)
     return Outcome(polished(cutting, outcome.layout, effort), outcome.proven)
+
+
+def _tried(cutting: Cutting) -> Layout | None:
+    """Return some layout, if little effort finds one: to tell what would help where there is none."""
+    return cheapest_cutting(cutting, Effort(Budget(work=TRIED, seconds=SECONDS_TRIED))).layout
 
 
 def _settled(cutting: Cutting, first: Layout | None, net: Proven) -> bool:

@@ -7,6 +7,7 @@ from nesting.joints import Reach, least_joints
 from nesting.model import Job, Length, NoPlanError, Problem, Strip, same_section, timber_gives
 
 from .cutting import Cutting, Member, length_of
+from .least_change import Planning, changes_that_help
 from .measure import Measure
 from .outcome import Outcome
 
@@ -29,8 +30,10 @@ def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
         raise NoPlanError(problems)
 
 
-def refuse_without_plan(job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome]) -> None:
-    """Raise if for some strips no layout was found.
+def refuse_without_plan(
+    job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome], measure: Measure, planned: Planning
+) -> None:
+    """Raise if for some strips no layout was found; ``planned`` is asked what would help.
 
     Raises
     ------
@@ -39,7 +42,12 @@ def refuse_without_plan(job: Job, cuttings: Sequence[Cutting], outcomes: Sequenc
     """
     lacking = [(c, o) for c, o in zip(cuttings, outcomes, strict=True) if o.layout is None]
     if lacking:
-        raise NoPlanError([_without_plan(job, cutting, outcome) for cutting, outcome in lacking])
+        raise NoPlanError(
+            [
+                _without_plan(job, cutting, outcome, list(changes_that_help(job, cutting, measure, planned)))
+                for cutting, outcome in lacking
+            ]
+        )
 
 
 def _too_many(whole: Cutting) -> Iterator[Problem]:
@@ -189,7 +197,7 @@ def _missing(whole: Cutting, stocks: frozenset[int], members: Sequence[Member]) 
     return sum(m.quantity * whole.need(m, m.least_joints or 0) for m in members) - have
 
 
-def _without_plan(job: Job, cutting: Cutting, outcome: Outcome) -> Problem:
+def _without_plan(job: Job, cutting: Cutting, outcome: Outcome, changes: Sequence[str]) -> Problem:
     if outcome.proven.impossible:
         reason = f"the lengths there are can't be cut into these strips{_apart_by(job, cutting)}: that is proven"
     else:
@@ -202,10 +210,18 @@ def _without_plan(job: Job, cutting: Cutting, outcome: Outcome) -> Problem:
         where=_names(job, cutting.members),
         path=("strips", cutting.members[0].index),
         reason=reason,
-        remedy="Ask for a smaller shift, shorten a no-joint zone or the least piece, or add a longer length."
-        if cutting.shifts
-        else "Raise available, add another length, or allow joints.",
+        remedy=_remedy(cutting, changes),
     )
+
+
+def _remedy(cutting: Cutting, changes: Sequence[str]) -> str:
+    """Return what would help: what was found to do alone, or else what is worth trying."""
+    if changes:
+        told = "; or ".join(changes)
+        return f"Any one of this helps: {told}." if len(changes) > 1 else f"{told[0].upper()}{told[1:]}."
+    if cutting.shifts:
+        return "Ask for a smaller shift, shorten a no-joint zone or the least piece, or add a longer length."
+    return "Raise available, add another length, or allow joints."
 
 
 def _apart_by(job: Job, cutting: Cutting) -> str:

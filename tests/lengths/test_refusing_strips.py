@@ -109,6 +109,7 @@ def test_limited_stock_that_is_long_enough_in_sum_only_is_refused_as_proven():
     found = problem([length(10, available=2)], [strip(6, 3)])
     assert found.code == "no-plan"
     assert "that is proven" in found.reason
+    assert found.remedy == '3 of "spruce 10" would do, 2 are there.'
 
 
 def test_all_strips_that_cannot_be_made_are_named_at_once():

@@ -150,7 +150,7 @@ def test_a_shift_that_can_not_be_kept_is_named_in_the_refusal():
         planned(job(**TWELVES, lap=2, least=2, shifts=[("strip 12", "strip 12", 3)]))
     (found,) = refusal.value.problems
     assert 'joints apart as asked (those of "strip 12" and "strip 12" 300): that is proven' in found.reason
-    assert found.remedy.startswith("Ask for a smaller shift")
+    assert found.remedy.startswith('A shift of 200 for "strip 12" can be kept')
 
 
 def test_strips_of_different_timber_keep_their_shift():
