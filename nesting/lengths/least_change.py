@@ -32,7 +32,7 @@ def _more_lengths(job: Job, cutting: Cutting, planned: Planning) -> Iterator[str
             continue
         unlimited = replace(cutting, stocks={**cutting.stocks, index: replace(stock, available=None)})
         layout = planned(unlimited)
-        if layout is not None:
+        if layout is not None and layout.bars.count(index) > stock.available:
             yield f'{layout.bars.count(index)} of "{length_of(job, index).name}" would do, {stock.available} are there'
 
 

@@ -12,6 +12,7 @@ from .outcome import Outcome
 from .polishing import polished
 from .proven import Proven
 from .refusing import refuse_impossible, refuse_without_plan
+from .sharing_out import pools_of, shared_out
 from .shifting import set_apart, with_ties
 from .task import task_of
 from .writing import bound_of, share_of
@@ -27,9 +28,8 @@ TRIED, SECONDS_TRIED = 400, 0.25
 def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     """Plan all strips of a job from its lengths.
 
-    Strips that share no stock are planned apart: first one after the other, then a few at a time exactly, then, if
-    they are few enough kinds and copies, all at once exactly within a fixed solver effort. What that can miss shows
-    in the bound.
+    Strips that share no stock are planned apart: first one after the other, then exactly, as far as the effort goes.
+    What that can miss shows in the bound.
 
     Returns
     -------
@@ -46,7 +46,7 @@ def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     whole, measure = measured(job)
     refuse_impossible(job, whole, measure)
     cuttings = tuple(hanging_together(whole))
-    outcomes = tuple(cheapest_cutting(cutting, effort) for cutting in cuttings)
+    outcomes = shared_out(cuttings, pools_of(job, whole), lambda cutting: cheapest_cutting(cutting, effort))
     refuse_without_plan(job, cuttings, outcomes, measure, _tried)
     return share_of(job, cuttings, outcomes, measure), bound_of(outcomes)
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import combinations_with_replacement
+from operator import mul
 from typing import Protocol
 
 import numpy as np
@@ -57,15 +58,10 @@ def unions(task: Task, most: int) -> Unions | None:
     counts = np.array(rows, dtype=np.int64).reshape(-1, len(task.openings))
     rooms = np.array([opening.room for opening in task.openings], dtype=np.int64)
     sets: dict[tuple[frozenset[int], Fraction], int] = {}
-    serves = [sets.setdefault((_served(task, row), best_offcut(task, row)), len(sets)) for row in rows]
+    serves = [sets.setdefault((_served(task, row), task.offcut_of(row)[0]), len(sets)) for row in rows]
     room = counts @ rooms - (counts.sum(axis=1) - 1) * task.lap
     members, offcuts = tuple(served for served, _ in sets), tuple(value for _, value in sets)
     return Unions(counts, room, np.array(serves, dtype=np.int64), members, offcuts)
-
-
-def best_offcut(task: Task, openings: tuple[int, ...]) -> Fraction:
-    """Return the most that a unit of an offcut is worth in any of these openings."""
-    return max(opening.offcut for opening, count in zip(task.openings, openings, strict=True) if count)
 
 
 def _taken(task: Task, most: int) -> Iterator[tuple[int, ...]]:
@@ -192,15 +188,13 @@ class Pricing:
 
 def with_offcut(task: Task, strips: tuple[int, ...], openings: tuple[int, ...], joints: int) -> Group:
     """Return a group with the most that its offcuts can be worth: what strips and joints leave kept in one piece."""
-    value = best_offcut(task, openings)
-    if not value:
+    if not task.cutting.keeps:
         return Group(strips, openings, joints)
+    value, room, longest = task.offcut_of(openings)
     laps = [m.lap for m, n in zip(task.members, strips, strict=True) if n and m.joinable]
     lap = min(laps, default=0) + task.cutting.kerf
-    room = sum(opening.room * n for opening, n in zip(task.openings, openings, strict=True))
-    need = sum(int(size) * n for size, n in zip(task.sizes, strips, strict=True)) + lap * joints
-    longest = sum((task.kept_whole[kind] * n for kind, n in enumerate(openings)), Fraction(0))
-    kept = min(int(longest), worth(value, room - need - task.cutting.kerf, task.cutting.keep_from))
+    need = sum(map(mul, task.sizes.tolist(), strips)) + lap * joints
+    kept = min(longest, worth(value, room - need - task.cutting.kerf, task.cutting.keep_from))
     return Group(strips, openings, joints, kept)
 
 

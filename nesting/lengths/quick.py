@@ -9,6 +9,7 @@ from .layout import keeps_ties
 from .outcome import Outcome
 from .proven import Proven
 from .refusing import refuse_impossible
+from .sharing_out import pools_of, within
 from .writing import share_of
 
 NOTHING_PROVEN = Proven(0, "nothing is proven yet")
@@ -30,4 +31,6 @@ def quick_lengths(job: Job, effort: Effort) -> Share | None:
     for cutting, layout in zip(cuttings, layouts, strict=True):
         if layout is None or not keeps_ties(cutting, layout):
             return None
+    if not within(pools_of(job, whole), outcomes):
+        return None
     return share_of(job, cuttings, outcomes, measure)

@@ -25,7 +25,6 @@ def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
         is none, with a problem for each strip that limited stock is too short for.
     """
     problems = [*_too_many(whole), *(p for member in whole.members for p in _alone(job, member, measure))]
-    problems += _limited_planks(job, whole)
     if problems := problems or list(_running_out(job, whole, measure)):
         raise NoPlanError(problems)
 
@@ -73,23 +72,6 @@ def _alone(job: Job, member: Member, measure: Measure) -> Iterator[Problem]:
         yield _too_long(job, member, measure)
     elif member.least_joints is None:
         yield _no_station(job, member, measure)
-
-
-def _limited_planks(job: Job, whole: Cutting) -> Iterator[Problem]:
-    """Yield limited lengths that would be ripped for several sections: how many for which is not planned with."""
-    wanted = frozenset[int]().union(*(member.stocks for member in whole.members))
-    for index, length in enumerate(job.lengths):
-        ways = sum(stock % len(job.lengths) == index for stock in wanted)
-        if length.available is not None and ways > 1:
-            yield Problem(
-                code="plank-shared",
-                where=f'length "{length.name}"',
-                path=("lengths", index, "available"),
-                reason=f"there are {length.available} of it, and strips of {ways} sections might come from it, whole "
-                "or ripped: how many serve which is not planned",
-                remedy="Leave available out, or share it out: give lengths and strips of each section a material of "
-                "their own.",
-            )
 
 
 def _no_stock(job: Job, index: int) -> Problem:

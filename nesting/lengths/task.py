@@ -85,6 +85,23 @@ class Task:
         """What an opening of each kind is worth if nothing is cut from it, in cents, long enough to be kept or not."""
         return tuple(opening.offcut * (opening.room - self.cutting.kerf) for opening in self.openings)
 
+    @cached_property
+    def _offcuts(self) -> dict[tuple[int, ...], tuple[Fraction, int, int]]:
+        return {}
+
+    def offcut_of(self, openings: tuple[int, ...]) -> tuple[Fraction, int, int]:
+        """Return of openings taken together the most that a unit of an offcut is worth, their room, and their worth.
+
+        The last, in cents, is what they are worth if nothing is cut from them.
+        """
+        if openings not in self._offcuts:
+            taken = [(kind, count) for kind, count in enumerate(openings) if count]
+            value = max(self.openings[kind].offcut for kind, _ in taken)
+            room = sum(self.openings[kind].room * count for kind, count in taken)
+            whole = sum((self.kept_whole[kind] * count for kind, count in taken), Fraction(0))
+            self._offcuts[openings] = value, room, int(whole)
+        return self._offcuts[openings]
+
     def keeping(self, value: Fraction, scale: int) -> Keeping:
         """Return how offcuts of a value enter a knapsack in units of which so many are a cent."""
         return Keeping(value, scale, self.cutting.kerf, self.cutting.keep_from)

@@ -97,12 +97,30 @@ def test_a_thicker_plank_is_not_ripped():
         planned(job([length(10, section=(103, 30))], [strip(10)]))
 
 
-def test_limited_planks_that_several_sections_might_share_are_refused():
-    """Of two planks one might give the broad strips and one the narrow, or not: that is not planned."""
-    asked = [strip(10, 2), strip(10, 3, name="narrow", section=(30, 25))]
+NARROW = strip(10, 3, name="narrow", section=(30, 25))
+
+
+def test_limited_planks_are_shared_between_sections():
+    """Of two planks of 103 one gives two broad strips, the other three narrow ones; nothing is left to choose."""
+    made = planned(job([plank(103, available=2)], [strip(10, 2), NARROW]))
+    assert bought(made) == {"plank 103": 2}
+    assert made.totals.proven
+
+
+def test_limited_planks_go_to_the_section_whose_other_stock_is_dearer():
+    """Each section would like the one plank at 100: the narrow strips else cost 3 x 60, the broad ones 2 x 100."""
+    stock = [plank(103, available=1), length(10, 100), length(10, 60, name="narrow stock", section=(30, 25))]
+    made = planned(job(stock, [strip(10, 2), NARROW]))
+    assert bought(made) == {"plank 103": 1, "narrow stock": 3}
+    assert made.totals.objective == made.totals.bound == 280
+
+
+def test_limited_planks_that_are_too_few_for_all_sections_are_refused():
+    """One plank gives the broad strips or the narrow ones, not both: that is proven."""
     with pytest.raises(NoPlanError) as refusal:
-        planned(job([plank(103, available=2)], asked))
-    assert [problem.code for problem in refusal.value.problems] == ["plank-shared"]
+        planned(job([plank(103, available=1)], [strip(10, 2), NARROW]))
+    assert {problem.code for problem in refusal.value.problems} == {"no-plan"}
+    assert all("that is proven" in problem.reason for problem in refusal.value.problems)
 
 
 def test_limited_planks_of_one_section_run_out():
