@@ -14,9 +14,11 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon
 
 from nesting.drawing import shape_of, tape_of
+from nesting.files import read_job
 from nesting.model import Job
 from nesting.report import marking_out, marking_table, panel_marking_table, panel_offsets, setting_out
 from nesting.report.table import as_csv
+from nesting.starters import JOB_FILE, starter_files
 from tests.strategies import holed_polygons
 
 INCH = 25.4
@@ -120,6 +122,23 @@ def test_a_curved_panel_by_itself():
     assert at[1900][2:] == (0, 259, None)
     assert "J1 J2 middle" in at[1900][1]
     assert [row[0] for row in rows if "lap" in row[1]] == [1876, 1924]
+
+
+@pytest.mark.parametrize("name", ["bottom", "bilge", "sheer"])
+def test_a_panel_given_by_nails_reads_as_its_nails(name, tmp_path):
+    """At each station that has a nail on both edges the table of a curved panel gives both, to the mark."""
+    for file, text in starter_files("skiff").items():
+        (tmp_path / file).write_text(text, encoding="utf-8")
+    plan = sample_plan().model_copy(update={"job": read_job(tmp_path / JOB_FILE), "joints": (), "pieces": ()})
+    rows = {row[0]: row[2:4] for row in panel_marking_table(plan, name).rows if "station" in row[1]}
+    nails = {"upper": {}, "lower": {}}
+    for line in (tmp_path / f"{name}.csv").read_text(encoding="utf-8").splitlines()[1:]:
+        edge, station, offset, _ = line.split(",")
+        nails[edge][float(station)] = float(offset)
+    both = nails["upper"].keys() & nails["lower"].keys() & rows.keys()
+    assert len(both) >= 10
+    for station in both:
+        assert rows[station] == pytest.approx((nails["lower"][station], nails["upper"][station]), abs=0.51)
 
 
 def test_offsets_below_the_baseline_have_a_minus():
