@@ -11,7 +11,7 @@ from shapely.geometry import Point, Polygon
 import nesting
 
 #: Slow to import, and of no use to whoever only asks for the version or for help.
-HEAVY = ("pydantic", "shapely", "numpy", "ortools", "jinja2", "svgwrite", "tree_sitter", "rich", "typer")
+HEAVY = ("pydantic", "shapely", "numpy", "ortools", "jinja2", "tree_sitter", "rich", "typer")
 
 
 def printed(program: str) -> str:

@@ -1,10 +1,12 @@
 """Where things lie from the datum corner, the lower left, of the sheet or blank that they are on."""
 
+from collections import defaultdict
 from dataclasses import dataclass
 
 from nesting.model import Blank, Member, PanelPiece, Plan, Polygon, StrapPiece, UsedSheet
 
 from .canvas import Point
+from .remembering import once_for_a_plan
 
 #: What pieces of panels are cut from, and what is cut from it.
 Container = UsedSheet | Blank
@@ -99,8 +101,16 @@ def parts_of_blanks(plan: Plan, used_id: str) -> tuple[tuple[Blank, Member], ...
 
 def sheet_pieces(plan: Plan, name: str) -> tuple[SheetPiece, ...]:
     """Return the pieces and straps on a sheet or blank from the bottom up, each row from the left."""
-    pieces = [piece for piece in plan.on(name) if isinstance(piece, SheetPiece)]
-    return tuple(sorted(pieces, key=_lower_left))
+    return _all_sheet_pieces(plan).get(name, ())
+
+
+@once_for_a_plan
+def _all_sheet_pieces(plan: Plan) -> dict[str, tuple[SheetPiece, ...]]:
+    found: dict[str, list[SheetPiece]] = defaultdict(list)
+    for piece in plan.pieces:
+        if isinstance(piece, SheetPiece):
+            found[piece.on].append(piece)
+    return {name: tuple(sorted(pieces, key=_lower_left)) for name, pieces in found.items()}
 
 
 def _lower_left(piece: SheetPiece) -> tuple[float, float, str]:

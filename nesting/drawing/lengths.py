@@ -1,6 +1,7 @@
 """The drawing of all timber: each length as a bar with its cuts."""
 
-from collections.abc import Sequence
+from collections import defaultdict
+from collections.abc import Container, Sequence
 
 from shapely.geometry import box
 
@@ -16,6 +17,7 @@ from .legend import Column, draw_list
 from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
 from .lettering import width_of, write_centred
 from .numbering import plan_mark
+from .remembering import once_for_a_plan
 from .sheet_frame import LEGEND_ROW
 from .styles import (
     BEVEL,
@@ -67,12 +69,20 @@ def draw_some_lengths(plan: Plan, used_ids: Sequence[str]) -> str:
 
 def strip_pieces(plan: Plan, used_id: str) -> tuple[StripPiece, ...]:
     """Return the pieces on a length from its left end."""
-    pieces = [piece for piece in plan.on(used_id) if isinstance(piece, StripPiece)]
-    return tuple(sorted(pieces, key=lambda piece: (piece.start, piece.id)))
+    return _all_strip_pieces(plan).get(used_id, ())
+
+
+@once_for_a_plan
+def _all_strip_pieces(plan: Plan) -> dict[str, tuple[StripPiece, ...]]:
+    found: dict[str, list[StripPiece]] = defaultdict(list)
+    for piece in plan.pieces:
+        if isinstance(piece, StripPiece):
+            found[piece.on].append(piece)
+    return {name: tuple(sorted(there, key=lambda piece: (piece.start, piece.id))) for name, there in found.items()}
 
 
 def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) -> str:
-    parts = _part_rows(plan)
+    parts = _part_rows(plan, {piece.part for length in lengths for piece in strip_pieces(plan, length.id)})
     frame = _frame(lengths)
     legend = (len(parts) + 1) * LEGEND_ROW
     description = f"{len(lengths)} lengths, each from its left end. Distances in {unit()}."
@@ -103,11 +113,12 @@ def _frame(lengths: Sequence[UsedLength]) -> LengthsFrame:
     return LengthsFrame(longest=longest, bars=len(lengths), key_rows=key_rows(ENTRIES, WIDTH), longer=figure_room())
 
 
-def _part_rows(plan: Plan) -> list[tuple[str, ...]]:
+def _part_rows(plan: Plan, names: Container[str]) -> list[tuple[str, ...]]:
     letters = part_letters(plan)
     return [
         (f"{letters[strip.name]}1 …", strip.name, figures(*strip.section), figure(strip.length))
         for strip in plan.job.strips
+        if strip.name in names
     ]
 
 

@@ -2,18 +2,16 @@
 
 from hashlib import sha256
 
-from nesting.model import Plan, StripPiece
+from nesting.model import Plan
 
 from .datum import containers
+from .remembering import once_for_a_plan
 
 
+@once_for_a_plan
 def plan_mark(plan: Plan) -> str:
-    """Return eight figures that change with the job, the search, and where any piece lies."""
-    lines = [f"{plan.job_sha256} {plan.seed} {plan.work}"]
-    for piece in plan.pieces:
-        place = (piece.start, piece.end) if isinstance(piece, StripPiece) else (piece.x, piece.y, piece.angle)
-        lines.append(f"{piece.id} {piece.on} {place}")
-    return sha256("\n".join(lines).encode()).hexdigest()[:8]
+    """Return the first eight figures of the SHA-256 of ``plan.json``: any change of plan changes it."""
+    return sha256(f"{plan.model_dump_json(indent=1)}\n".encode()).hexdigest()[:8]
 
 
 def place_among(plan: Plan, name: str) -> str:

@@ -4,14 +4,7 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any
-from xml.etree import ElementTree
-
-import svgwrite
-from svgwrite.container import Group
-from svgwrite.path import Path
-from svgwrite.shapes import Circle
-from svgwrite.text import Text
+from xml.sax.saxutils import escape, quoteattr
 
 from .canvas import Anchor, Point, Points
 from .lettering import font_size
@@ -19,6 +12,11 @@ from .styles import BLACK, Line
 
 #: What XML 1.0 has no way to hold.
 _UNWRITABLE = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+#: What needs no escape in an attribute.
+_PLAIN = re.compile("[A-Za-z0-9 .,:;()'#/+-]*")
+
+NAMESPACE = "http://www.w3.org/2000/svg"
 
 
 class SvgCanvas:
@@ -39,19 +37,25 @@ class SvgCanvas:
     ) -> None:
         left, bottom, right, top = box
         self._scale = scale
-        self._key = key
-        self._drawing = svgwrite.Drawing(
-            debug=False,
-            size=(f"{_number((right - left) / scale)}mm", f"{_number((top - bottom) / scale)}mm"),
-            viewBox=" ".join(_number(value) for value in (left, -top, right - left, top - bottom)),
-            id=key,
-            role="img",
-            font_family="'DejaVu Sans', Verdana, Arial, sans-serif",
-            fill="none",
-            aria_labelledby=f"{key}-title {key}-desc",
-        )
-        self._within: Any = self._drawing
-        self._title, self._description = title, description
+        self._written = [
+            _opened(
+                "svg",
+                {
+                    "xmlns": NAMESPACE,
+                    "version": "1.1",
+                    "id": key,
+                    "role": "img",
+                    "aria-labelledby": f"{key}-title {key}-desc",
+                    "width": f"{_number((right - left) / scale)}mm",
+                    "height": f"{_number((top - bottom) / scale)}mm",
+                    "viewBox": " ".join(_number(value) for value in (left, -top, right - left, top - bottom)),
+                    "font-family": "'DejaVu Sans', Verdana, Arial, sans-serif",
+                    "fill": "none",
+                },
+            ),
+            _element("title", {"id": f"{key}-title"}, title),
+            _element("desc", {"id": f"{key}-desc"}, description),
+        ]
 
     @property
     def scale(self) -> float:
@@ -61,73 +65,70 @@ class SvgCanvas:
     def area(self, rings: Sequence[Points], line: Line | None, *, tint: str = "none", name: str = "") -> None:
         """Draw closed rings, filled by the even-odd rule."""
         drawn = " ".join(_run(ring) + " Z" for ring in rings)
-        named = {"data_name": _writable(name)} if name else {}
-        self._add(Path(d=drawn, debug=False, fill=tint, fill_rule="evenodd", **self._pen(line), **named))
+        named = {"data-name": name} if name else {}
+        self._add("path", {**self._pen(line), **named, "fill": tint, "fill-rule": "evenodd", "d": drawn})
 
     def lines(self, runs: Sequence[Points], line: Line) -> None:
         """Draw open lines through points."""
         if runs:
-            self._add(Path(d=" ".join(_run(run) for run in runs), debug=False, **self._pen(line)))
+            self._add("path", {**self._pen(line), "d": " ".join(map(_run, runs))})
 
     def circle(self, centre: Point, radius: float, line: Line | None, *, tint: str = "none") -> None:
         """Draw a circle; its radius is in millimetres on paper."""
-        at = (_number(centre[0]), _number(-centre[1]))
-        self._add(Circle(center=at, r=_number(radius * self._scale), debug=False, fill=tint, **self._pen(line)))
+        place = {"cx": _number(centre[0]), "cy": _number(-centre[1]), "r": _number(radius * self._scale)}
+        self._add("circle", {**self._pen(line), "fill": tint, **place})
 
     def text(self, words: str, at: Point, height: float, *, anchor: Anchor = "start", angle: float = 0.0) -> None:
         """Write words whose baseline passes through ``at``."""
         x, y = _number(at[0]), _number(-at[1])
         turn = {"transform": f"rotate({_number(-angle)} {x} {y})"} if angle else {}
         size = _number(font_size(height) * self._scale)
-        self._add(
-            Text(_writable(words), insert=(x, y), debug=False, fill=BLACK, font_size=size, text_anchor=anchor, **turn)
-        )
+        self._add("text", {"x": x, "y": y, "font-size": size, "text-anchor": anchor, "fill": BLACK, **turn}, words)
 
     @contextmanager
     def group(self, kind: str, title: str = "") -> Iterator[None]:
         """Gather what is drawn within the block."""
-        outside, group = self._within, Group(debug=False, class_=kind)
+        self._written.append(_opened("g", {"class": kind}))
         if title:
-            group.set_desc(title=_writable(title))
-        outside.add(group)
-        self._within = group
+            self._add("title", {}, title)
         yield
-        self._within = outside
+        self._written.append("</g>")
 
     def document(self) -> str:
         """Return the drawing as one ``svg`` element, which is both a whole file and fit to stand in a page."""
-        self._drawing.set_desc(title=_writable(self._title), desc=_writable(self._description))
-        root = self._drawing.get_xml()
-        for foreign in ("xmlns:xlink", "xmlns:ev", "baseProfile"):
-            root.attrib.pop(foreign, None)
-        _drop_empty_definitions(root)
-        for said in ("title", "desc"):
-            element = root.find(said)
-            if element is not None:
-                element.set("id", f"{self._key}-{said}")
-        return ElementTree.tostring(root, encoding="unicode") + "\n"
+        return "\n".join((*self._written, "</svg>", ""))
 
-    def _add(self, element: Any) -> None:
-        self._within.add(element)
+    def _add(self, tag: str, attributes: dict[str, str], words: str = "") -> None:
+        self._written.append(_element(tag, attributes, words))
 
     def _pen(self, line: Line | None) -> dict[str, str]:
         if line is None:
             return {}
         pen = {
-            "class_": line.kind,
+            "class": line.kind,
             "stroke": line.colour,
-            "stroke_width": _number(line.width * self._scale),
-            "stroke_linejoin": "round",
+            "stroke-width": _number(line.width * self._scale),
+            "stroke-linejoin": "round",
         }
         if line.dashes:
-            pen["stroke_dasharray"] = " ".join(_number(dash * self._scale) for dash in line.dashes)
+            pen["stroke-dasharray"] = " ".join(_number(dash * self._scale) for dash in line.dashes)
         return pen
 
 
-def _drop_empty_definitions(root: ElementTree.Element) -> None:
-    for definitions in root.findall("defs"):
-        if not len(definitions):
-            root.remove(definitions)
+def _opened(tag: str, attributes: dict[str, str]) -> str:
+    """Return the start of an element."""
+    return f"<{tag}{''.join(f' {name}={_quoted(value)}' for name, value in attributes.items())}>"
+
+
+def _quoted(value: str) -> str:
+    """Return a value in quotation marks; nearly all are figures, in which nothing has to be looked for."""
+    return f'"{value}"' if _PLAIN.fullmatch(value) else quoteattr(_writable(value))
+
+
+def _element(tag: str, attributes: dict[str, str], words: str) -> str:
+    if words:
+        return f"{_opened(tag, attributes)}{escape(_writable(words))}</{tag}>"
+    return f"{_opened(tag, attributes)[:-1]} />"
 
 
 def _run(points: Points) -> str:

@@ -18,6 +18,7 @@ from nesting.drawing import (
     into_panel,
     joint_codes,
     joint_ends,
+    once_for_a_plan,
     onto_sheet,
     parts_of_blanks,
     piece_codes,
@@ -39,7 +40,7 @@ DATUM_INSIDE = 5.0
 def marking_out(plan: Plan) -> str:
     """Return as CSV where all pieces are marked out on all blanks and sheets."""
     tape = tape_of(plan.job.workshop.tape)
-    rows = [(on.id, code, *_cells(line, tape)) for on in containers(plan) for code, line in _lines_on(plan, on, tape)]
+    rows = [(name, code, *_cells(line, tape)) for name, lines in _all_lines(plan).items() for code, line in lines]
     return as_csv(Table(caption="Marking out", columns=_columns(plan, "on", "piece"), rows=tuple(rows)))
 
 
@@ -66,7 +67,7 @@ def marking_table(plan: Plan, name: str) -> Table:
         If the plan has no such blank or sheet.
     """
     on, tape = container(plan, name), tape_of(plan.job.workshop.tape)
-    lines = _lines_on(plan, on, tape)
+    lines = _all_lines(plan).get(name) or _lines_on(plan, on, tape)
     kind = "blank" if isinstance(on, Blank) else "sheet"
     caption = f"Marking out of {kind} {name}, {_rounding([line for _, line in lines], tape)}"
     rows = tuple((code, *_cells(line, tape)) for code, line in lines)
@@ -128,6 +129,13 @@ def _rounding(lines: Sequence[Line], tape: Tape) -> str:
     lengths = (length for line in lines for length in (line.at, *line.crossings))
     most = math.ceil(max(map(tape.rounding, lengths), default=0.0) * 100) / 100
     return f"rounded to {'whole mm' if tape.unit == 'mm' else 'sixteenths of an inch'}, by {most:g} mm at most"
+
+
+@once_for_a_plan
+def _all_lines(plan: Plan) -> dict[str, list[tuple[str, Line]]]:
+    """Return the lines on each blank and sheet by its id."""
+    tape = tape_of(plan.job.workshop.tape)
+    return {on.id: _lines_on(plan, on, tape) for on in containers(plan)}
 
 
 def _lines_on(plan: Plan, on: Container, tape: Tape) -> list[tuple[str, Line]]:

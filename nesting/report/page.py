@@ -8,9 +8,9 @@ from importlib.resources import files
 from jinja2 import Environment, StrictUndefined, Template
 from markupsafe import Markup
 
+from nesting.drawing import plan_mark
 from nesting.model import Plan
 
-from .plan_mark import plan_mark
 from .screens import all_screens
 from .table import is_figure, shown
 

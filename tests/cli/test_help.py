@@ -9,7 +9,7 @@ from command_runs import PATIENCE, here
 VERBS = ["new", "plan", "audit"]
 
 #: What takes long to import, and so must wait for the verb that needs it.
-HEAVY = ["shapely", "ortools", "numpy", "svgwrite", "jinja2", "tree_sitter"]
+HEAVY = ["shapely", "ortools", "numpy", "jinja2", "tree_sitter"]
 
 LIGHT = f"""
 import sys

@@ -1,12 +1,13 @@
 """Draws the plans made by hand."""
 
+import re
 from pathlib import Path
 
 from good_blank_plan import blank_plan
 from good_butt_plan import butt_plan
 from sample_plan import sample_plan
 
-from nesting.drawing import draw_blank, draw_lengths, draw_panel, draw_sheet, jointed_parts
+from nesting.drawing import draw_blank, draw_lengths, draw_panel, draw_sheet, jointed_parts, plan_mark
 from nesting.model import Plan
 
 #: Where the drawings are kept.
@@ -16,7 +17,7 @@ GOLDEN = Path(__file__).parent / "golden"
 def drawings() -> dict[str, str]:
     """Return each drawing by the name of its file."""
     divided, blank, butt = with_habits(sample_plan()), blank_plan(), butt_plan()
-    return {
+    drawn = {
         "divided-S1.svg": draw_sheet(divided, "S1"),
         "divided-S2.svg": draw_sheet(divided, "S2"),
         "divided-lengths.svg": draw_lengths(divided),
@@ -26,6 +27,10 @@ def drawings() -> dict[str, str]:
         "butt-part.svg": draw_panel(butt, "side"),
         "blank-B1.svg": draw_blank(blank, "B1"),
         "blank-part.svg": draw_panel(blank, blank.joints[0].part),
+    }
+    # A plan's mark changes whenever the model learns another word; the drawings are not to.
+    return {
+        name: re.sub("|".join(map(plan_mark, (divided, blank, butt))), "00000000", svg) for name, svg in drawn.items()
     }
 
 

@@ -9,11 +9,10 @@ from itertools import pairwise
 import pytest
 from sample_plan import BILGE, OLD, sample_plan
 
-from nesting.drawing import piece_codes
+from nesting.drawing import piece_codes, plan_mark
 from nesting.files import plan_json
 from nesting.model import Plan
 from nesting.report import page, report_files
-from nesting.report.plan_mark import plan_mark
 
 PLAN = sample_plan()
 PAGE = page(PLAN)
