@@ -80,6 +80,7 @@ def container(plan: Plan, name: str) -> Container:
     return made_blank(plan, name) if is_blank else used_sheet(plan, name)
 
 
+@once_for_a_plan
 def containers(plan: Plan) -> tuple[Container, ...]:
     """Return what pieces of panels, or parts of blanks, are cut from: blanks, then sheets not wholly in a blank."""
     sheets = (used for used in plan.used if isinstance(used, UsedSheet))

@@ -61,10 +61,7 @@ def _result(plan: Plan, mark: str) -> Iterator[Block]:
         yield Listing(table=area_table(plan))
     if plan.totals.lengths:
         yield Listing(table=timber_table(plan))
-    yield Words(
-        text=f"Plan {mark} (the first figures of the SHA-256 of plan.json) of job {plan.job_sha256[:12]}, seed "
-        f"{plan.seed}, {plan.work} units of work."
-    )
+    yield Words(text=f"Plan {mark} of job {plan.job_sha256[:12]}, seed {plan.seed}, {plan.work} units of work.")
 
 
 def _waste(plan: Plan) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """What the stock of a plan is: looked up by name, and by the piece that is cut from it."""
 
-from nesting.drawing import SheetPiece
+from nesting.drawing import SheetPiece, once_for_a_plan
 from nesting.model import Length, Plan, Sheet, StripPiece
 
 
@@ -13,8 +13,7 @@ def stock_of(plan: Plan, name: str) -> Sheet | Length:
 def sheets_under(plan: Plan, piece: SheetPiece) -> tuple[Sheet, ...]:
     """Return the kinds of sheet that a piece is cut from: one, or those of the blank that it lies on."""
     members = [member.used for blank in plan.blanks if blank.id == piece.on for member in blank.members]
-    stocks = {used.id: used.stock for used in plan.used}
-    found = (stock_of(plan, stocks[name]) for name in members or [piece.on])
+    found = (stock_of(plan, _stocks(plan)[name]) for name in members or [piece.on])
     return tuple(stock for stock in found if isinstance(stock, Sheet))
 
 
@@ -25,4 +24,10 @@ def length_of(plan: Plan, name: str) -> Length:
 
 def length_under(plan: Plan, piece: StripPiece) -> Length:
     """Return the kind of timber that a piece of a strip is cut from."""
-    return length_of(plan, next(used.stock for used in plan.used if used.id == piece.on))
+    return length_of(plan, _stocks(plan)[piece.on])
+
+
+@once_for_a_plan
+def _stocks(plan: Plan) -> dict[str, str]:
+    """Return the name of the stock of each sheet and length by its id."""
+    return {used.id: used.stock for used in plan.used}
