@@ -25,8 +25,8 @@ from .parts import Part
 from .stock import LAP, LEFT, SEAM, Stock
 
 #: Kinds of blank made by one rule at most, those of the fewest sheets first: of whole sheets, of cut ones, and for
-#: panels wider than any sheet.
-MOST_WHOLE, MOST_CUT, MOST_WIDE = 16, 6, 8
+#: each panel wider than any sheet.
+MOST_WHOLE, MOST_CUT, MOST_WIDE = 16, 6, 6
 
 #: Millimetres, beyond two gaps, between a blank and what is left beside it in its container.
 APART = 10.0
@@ -70,12 +70,12 @@ def has_room_for(part: Part, blank: Stock) -> bool:
 def _by_rule(job: Job, name: str, rule: JointRule, panels: Sequence[Part], stocks: Sequence[Stock]) -> list[Stock]:
     long = [part for part in panels if part.reach.end - part.reach.start > _shortest(part) and not part.is_wide]
     wide = [part for part in panels if part.is_wide]
-    kinds = (
-        (of_whole_sheets(job, rule, panels, stocks), panels, MOST_WHOLE),
-        (of_cut_sheets(job, rule, long, stocks) if long else (), long, MOST_CUT),
-        (for_wide_panels(job, rule, wide, stocks), wide, MOST_WIDE),
-    )
-    return [blank for make_ups, those, most in kinds for blank in _useful(job, name, rule, make_ups, those, most)]
+    whole = _useful(job, name, rule, of_whole_sheets(job, rule, panels, stocks), panels, MOST_WHOLE)
+    cut = _useful(job, name, rule, of_cut_sheets(job, rule, long, stocks), long, MOST_CUT) if long else {}
+    found = {**whole, **cut}
+    for part in wide:  # each has its share, for what serves one may serve no other
+        found |= _useful(job, name, rule, for_wide_panels(job, rule, [part], stocks), [part], MOST_WIDE)
+    return list(found.values())
 
 
 def _shortest(part: Part) -> float:
@@ -85,10 +85,11 @@ def _shortest(part: Part) -> float:
 
 def _useful(
     job: Job, name: str, rule: JointRule, make_ups: Iterable[MakeUp], panels: Sequence[Part], most: int
-) -> list[Stock]:
-    blanks = (_blank(job, name, rule, make_up) for make_up in make_ups)
-    useful = (blank for blank in blanks if any(_carries(job, blank, part) for part in panels))
-    return list(islice(useful, most))
+) -> dict[MakeUp, Stock]:
+    """Return the first few blanks that carry one of the panels."""
+    blanks = ((make_up, _blank(job, name, rule, make_up)) for make_up in make_ups)
+    useful = ((how, blank) for how, blank in blanks if any(_carries(job, blank, part) for part in panels))
+    return dict(islice(useful, most))
 
 
 def _blank(job: Job, name: str, rule: JointRule, make_up: MakeUp) -> Stock:

@@ -13,7 +13,7 @@ from nesting.effort import Budget, Effort
 from nesting.model import Job, Plan
 from nesting.planner import plan
 from nesting.sheets.tasks import tasks_of
-from tests.jobs import job, panel
+from tests.jobs import PLY, job, panel
 
 INCH = 25.4
 
@@ -86,6 +86,15 @@ def test_small_parts_come_from_the_strip_that_is_left_of_a_ripped_sheet() -> Non
     assert made.totals.sheets == 2
     ripped = made.blanks[0].members[-1].used
     assert {piece.on for piece in made.pieces if piece.id.startswith("cleat")} <= {ripped, made.blanks[0].id}
+
+
+def test_every_wide_panel_has_blanks_of_its_own() -> None:
+    """Three of different heights and lengths, from two lengths of sheet: what serves one serves no other."""
+    long = {**PLY, "name": "long", "size": [3100, 1220], "price": "120.00"}
+    three = [(3186, 2195), (2698, 2745), (5097, 1959)]
+    floors = [panel(f"floor {k}", *size, joint="scarf") for k, size in enumerate(three)]
+    (task,) = tasks_of(job(*floors, sheets=(PLY, long), workshop={"way": "joined", "allowance": 3}))
+    assert all(task.variants)
 
 
 def test_narrow_panels_keep_off_the_scarfs_of_a_wide_blank() -> None:
