@@ -17,6 +17,7 @@ from .key import Entry, draw_key, key_rows
 from .lettering import width_of, write_centred
 from .numbering import plan_mark
 from .panel_frame import KEY_ROW, STRIP, WIDTH, PanelFrame, panel_frame, scale_for
+from .seams import draw_seams
 from .styles import CUT, DIMENSION, FEATHER, HATCH, HIDDEN, MIDDLE, SMALL, STATION, TINTS, ZONE
 from .svg import SvgCanvas
 from .tape import figure, figure_room, figures, on_its_tape, tape_of
@@ -50,6 +51,7 @@ def draw_panel(plan: Plan, name: str) -> str:
     frame = panel_frame(part, scale, key_rows(entries, WIDTH))
     canvas = _canvas(plan, part, frame)
     _draw_part(canvas, part, frame)
+    draw_seams(canvas, plan, name)
     _draw_stations(canvas, plan, part, frame)
     for index, beside in enumerate(part.beside):
         _draw_beside(canvas, part, beside, frame, index)
