@@ -10,6 +10,7 @@ from nesting.model import Blank, Joint, PanelPiece, Plan, StrapPiece, StripPiece
 from nesting.outlines import polygon
 
 from .glue import glue_grams
+from .marking_points import corners_of
 from .table import Column, Table, as_csv
 
 COLUMNS = (
@@ -191,19 +192,19 @@ def _checks(plan: Plan, piece: PanelPiece | StripPiece) -> tuple[float, tuple[st
     """Return the finished length of a part, and its two long diagonals in words; a strip has none."""
     if isinstance(piece, StripPiece):
         return plan.job.strip(piece.part).length, ("", "")
-    points = list(polygon(plan.job.panel(piece.part).outline).exterior.coords)
-    xs = [x for x, _ in points]
-    return max(xs) - min(xs), (_diagonal(points, 1.0), _diagonal(points, -1.0))
+    shape = polygon(plan.job.panel(piece.part).outline)
+    left, low, right, high = shape.bounds
+    corners, slant = corners_of(shape), (right - left) / (high - low)
+    return float(right - left), (_diagonal(corners, slant), _diagonal(corners, -slant))
 
 
-def _diagonal(points: list[tuple[float, float]], rise: float) -> str:
+def _diagonal(corners: list[tuple[float, float]], slant: float) -> str:
     """Return the measure between the two corners that lie farthest out along a diagonal of the panel, in words.
 
-    ``rise`` is 1 for the diagonal from low station and low offset to the far corner, and -1 for the other.
+    ``slant`` is length over width of the panel, for the diagonal on which offsets rise with stations, and minus that
+    for the other.
     """
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    across = rise * (max(xs) - min(xs)) / (max(ys) - min(ys))
-    reach = sorted(points, key=lambda point: point[0] + across * point[1])
+    reach = sorted(corners, key=lambda point: point[0] + slant * point[1])
     (x0, y0), (x1, y1) = reach[0], reach[-1]
     length = millimetres(math.hypot(x1 - x0, y1 - y0))
     return f"({_at(x0, y0)}) to ({_at(x1, y1)}): {length}"

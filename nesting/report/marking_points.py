@@ -104,6 +104,13 @@ def _distinct(rising: Array) -> tuple[float, ...]:
     return tuple(kept)
 
 
+def corners_of(shape: Polygon) -> list[tuple[float, float]]:
+    """Return the corners of an outline, its holes apart; all its points if a batten runs round the whole of it."""
+    ring = _Ring(np.array(shape.exterior.coords[:-1])[:, :2])
+    found = ring.points[ring.are_corners] if ring.are_corners.sum() > 2 else ring.points
+    return [(float(x), float(y)) for x, y in found]
+
+
 @dataclass(frozen=True)
 class _Place:
     """A place along the datum edge, why a line is drawn there, and of a corner its distance from the edge."""

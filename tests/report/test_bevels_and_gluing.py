@@ -10,11 +10,13 @@ from good_butt_plan import butt_plan
 from hypothesis import given
 from hypothesis import strategies as st
 from sample_plan import bilge, sample_plan
+from shapely.geometry import Polygon
 
 from nesting.report import bevel_schedule, glue_up_sheet, register_marks
 from nesting.report.bevels import stack_table
 from nesting.report.glue import glue_grams
 from nesting.report.gluing import CLEAR_OF_GLUE, Seam, glue_ups
+from nesting.report.marking_points import corners_of
 
 DIVIDED, BLANK, BUTT = sample_plan(), blank_plan(), butt_plan()
 
@@ -76,13 +78,20 @@ def test_the_glue_up_sheet_lists_pieces_in_order_with_finished_length():
 def test_a_panel_has_two_straight_measures_to_check_it_by():
     """From one far corner to the other, each told with the station and offset of its ends."""
     row = read(glue_up_sheet(DIVIDED))[0]
-    corners = {(0.0, 0.0), (3600.0, 0.0), *((x, y) for x, y in bilge().exterior.coords)}
+    corners = [(x, y) for x, y in bilge().exterior.coords]
     for said in (row["diagonal"], row["other_diagonal"]):
         ends, length = said.split("): ")
         (one, other) = [tuple(map(float, end.strip("()").split(", "))) for end in ends.split(") to (")]
         assert float(length) == pytest.approx(math.dist(one, other), abs=0.1)
         for end in (one, other):
             assert min(math.dist(end, corner) for corner in corners) < 0.1
+
+
+def test_the_measures_run_between_the_corners_of_a_curved_panel():
+    """A side with a curved upper edge, in steps of 10: its four corners, not the top of its curve."""
+    upper = [(x, 120.0 + 140.0 * math.sin(math.pi * x / 3600.0)) for x in range(3600, -1, -10)]
+    shape = Polygon([(0.0, 0.0), (3600.0, 0.0), *upper])
+    assert sorted(corners_of(shape)) == [(0, 0), (0, 120), (3600, 0), (3600, pytest.approx(120))]
 
 
 def test_a_blank_is_checked_by_both_diagonals():
