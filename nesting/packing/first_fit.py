@@ -71,7 +71,7 @@ class Placer:
     gap : float
         Least distance between two placed shapes; edge and obstacles may be touched.
     effort : Effort
-        Counts one unit for each item tried at one angle.
+        Counts two units for each item tried at one angle.
     coarseness : float
         Millimetres by which curves may be taken for larger than they are: more is faster and less dense.
     """
@@ -107,7 +107,7 @@ class Placer:
         """Return the best place over all angles."""
         best, least = None, np.inf
         for angle in item.angles:
-            self._effort.spend(1)
+            self._effort.spend(2)
             places = room.places(item, angle)
             if len(places) == 0:
                 continue

@@ -38,8 +38,8 @@ PROMISING = 0.4
 #: Moves of single items in one burst at most: a burst takes well under a tenth of a second.
 BURST = 150
 
-#: Rows of linear programmes that take as long as the move of one item.
-ROWS_A_MOVE = 8
+#: Moves of single items, and rows of linear programmes, that count as one unit of work: about a millisecond or less.
+MOVES_A_UNIT, ROWS_A_UNIT = 5, 8
 
 #: Share of the work that linear programmes may take before an attempt is at its end.
 PUSHING = 0.25
@@ -186,7 +186,7 @@ class Search:
         """Move all items at once; whether they are apart in the end."""
         before = self.pusher.rows
         free = self.pusher.push(self.layout, pull)
-        self._spend(math.ceil((self.pusher.rows - before) / ROWS_A_MOVE), moves=0)
+        self.effort.spend(math.ceil((self.pusher.rows - before) / ROWS_A_UNIT))
         return free
 
     def _burst(self) -> None:
@@ -204,17 +204,18 @@ class Search:
             self._best,
             self._outcome,
         )
-        self._spend(made)
+        self._spend(max(made, MOVES_A_UNIT))
 
-    def _spend(self, units: int, moves: int | None = None) -> None:
-        self.moves += units if moves is None else moves
-        self.effort.spend(max(units, 1))
+    def _spend(self, moves: int) -> None:
+        """Count moves; some are not spent until there are enough for one unit."""
+        before, self.moves = self.moves, self.moves + moves
+        self.effort.spend(self.moves // MOVES_A_UNIT - before // MOVES_A_UNIT)
 
     def _no_collision(self) -> bool:
         return bool(self.layout.depth[: self.layout.movable].max() <= TOLERANCE * self.side)
 
     def _may_push(self) -> bool:
-        return self.pusher.rows / ROWS_A_MOVE < PUSHING * self.moves
+        return self.pusher.rows / ROWS_A_UNIT < PUSHING * self.moves / MOVES_A_UNIT
 
     def _pushed(self, places: Array, pull: Pull, shorter_than: float) -> bool:
         """Try the linear programme on a layout; go back to where the search is if it fails."""

@@ -18,7 +18,7 @@ from .tasks import Task
 from .variants import Variant
 
 #: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
-PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 40, 0.5, 4
+PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 12
 
 #: Every so many steps the best sheets of all layouts are chosen anew.
 STEPS_PER_CHOICE = 6
