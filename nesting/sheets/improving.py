@@ -21,10 +21,10 @@ from .stock import Stock
 from .tasks import Task
 
 #: Hundredths of the sheets' area that pieces are reckoned to take: at first, at least, and at most.
-FILLED, LEAST_FILLED, MOST_FILLED = 82, 60, 96
+FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
 #: Work units of one attempt: for each piece, and besides.
-WORK_A_PIECE, WORK_BESIDES = 40, 500
+WORK_A_PIECE, WORK_BESIDES = 20, 250
 
 #: By how much an attempt lasts longer than that, in turn: short ones come more often, as nobody knows which will do
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
