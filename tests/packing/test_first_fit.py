@@ -72,10 +72,10 @@ def test_parts_lie_low_or_to_the_left_as_preferred() -> None:
 
 
 def test_work_is_counted_per_angle_tried() -> None:
-    """Two items at two angles are four units."""
+    """Two items at two angles are eight units."""
     effort = Effort(Budget())
     Placer(0, effort).fill(Container(shapely.box(0, 0, 100, 100)), [Item(shapely.box(0, 0, 9, 5), (0, 90))] * 2)
-    assert effort.spent == 4
+    assert effort.spent == 8
 
 
 @pytest.mark.parametrize(("x", "y", "fine"), [(50, 0, True), (49.9, 0, False), (102, 0, True), (103.1, 0, False)])
