@@ -32,25 +32,34 @@ class Joint:
 
 @dataclass
 class GroupModel:
-    """The variables of one group: what is cut from each opening, and the pieces of each copy of each member."""
+    """The variables of one group: what is cut from each opening, and the pieces of each copy of each member.
+
+    Copies of members in ``kept_apart`` are not to be renamed: rules beyond the group tell them apart.
+    """
 
     task: Task
     name: str
     openings: tuple[int, ...]
     model: cp_model.CpModel
+    kept_apart: frozenset[int] = frozenset()
     loads: dict[int, list[cp_model.LinearExprT]] = field(default_factory=dict)
     strips: dict[tuple[int, int], list[Piece]] = field(default_factory=dict)
 
 
-def add_group(task: Task, model: cp_model.CpModel, group: Group, name: str) -> GroupModel:
+def add_group(
+    task: Task, model: cp_model.CpModel, group: Group, name: str, kept_apart: frozenset[int] = frozenset()
+) -> GroupModel:
     """Add one group with all rules."""
     openings = tuple(kind for kind, count in enumerate(group.openings) for _ in range(count))
-    parts = GroupModel(task, name, openings, model, {place: [] for place in range(len(openings))})
+    parts = GroupModel(task, name, openings, model, kept_apart, {place: [] for place in range(len(openings))})
     fewest = sum((m.least_joints or 0) * count for m, count in zip(task.members, group.strips, strict=True))
     for place, count in enumerate(group.strips):
         _copies(parts, place, count, group.joints - fewest)
     model.add(sum(p.there for pieces in parts.strips.values() for p in pieces[1:]) == group.joints)
     _fill(parts)
+    _leave_little(parts, group)
+    if group.joints == len(openings) - 1:
+        _without_rings(parts)
     return parts
 
 
@@ -61,11 +70,15 @@ def _copies(parts: GroupModel, place: int, count: int, spare: int) -> None:
     most = min(fewest + max(0, spare), max(member.most_joints, fewest))
     for copy in range(count):
         parts.strips[place, copy] = _strip(parts, member, place, f"{parts.name}{place} {copy}", most)
-    if place in parts.task.tied:
+    if place in parts.kept_apart:
         return
-    for copy in range(1, count):  # equal copies could be renamed
+    for copy in range(1, count):  # equal copies could be renamed: most pieces first, then the longest first piece
         before, after = parts.strips[place, copy - 1], parts.strips[place, copy]
-        parts.model.add(sum(piece.there for piece in before) >= sum(piece.there for piece in after))
+        parts.model.add(_rank(member, before) >= _rank(member, after))
+
+
+def _rank(member: Member, pieces: Sequence[Piece]) -> cp_model.LinearExprT:
+    return sum(piece.there for piece in pieces) * (1 + member.longest) + pieces[0].length
 
 
 def _strip(parts: GroupModel, member: Member, place: int, name: str, joints: int) -> list[Piece]:
@@ -129,6 +142,30 @@ def _fill(parts: GroupModel) -> None:
         parts.model.add(sum(parts.loads[number]) <= parts.task.openings[kind].room)
         if number and parts.openings[number - 1] == kind:
             parts.model.add(sum(parts.loads[number - 1]) >= sum(parts.loads[number]))
+
+
+def _leave_little(parts: GroupModel, group: Group) -> None:
+    """Tell the solver what follows from all rooms and strips: no opening can have more left than there is in all."""
+    task = parts.task
+    joinable = [member for member, count in zip(task.members, group.strips, strict=True) if count and member.joinable]
+    lap = min((member.lap for member in joinable), default=0) + task.cutting.kerf
+    need = sum(int(size) * count for size, count in zip(task.sizes, group.strips, strict=True)) + lap * group.joints
+    left = sum(task.openings[kind].room for kind in parts.openings) - need
+    for number, kind in enumerate(parts.openings):
+        parts.model.add(sum(parts.loads[number]) >= task.openings[kind].room - left)
+
+
+def _without_rings(parts: GroupModel) -> None:
+    """Let no copy have two pieces of one opening.
+
+    With one joint fewer than openings, openings and copies hang together without rings; what falls apart into groups
+    is listed as these.
+    """
+    for pieces in parts.strips.values():
+        for number in range(len(parts.openings)):
+            twice = [piece.on[number] for piece in pieces if number in piece.on]
+            if len(twice) > 1:
+                parts.model.add_at_most_one(twice)
 
 
 def part_of_model(parts: GroupModel, values: Mapping[str, int]) -> Part:

@@ -69,7 +69,7 @@ def paired_in_one_way(task: Task) -> bool:
 
 def _together(task: Task, model: cp_model.CpModel, groups: Sequence[Group]) -> list[GroupModel]:
     """Add groups with all rules, those that joints keep from group to group too."""
-    parts = [add_group(task, model, group, f"{number} ") for number, group in enumerate(groups)]
+    parts = [add_group(task, model, group, f"{number} ", task.tied) for number, group in enumerate(groups)]
     joints: dict[int, list[list[Joint]]] = {}
     copies: dict[int, list[list[Piece]]] = {}
     for part in parts:
