@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
 import shapely
 from shapely.geometry import Polygon
 
@@ -11,8 +12,9 @@ from nesting.model import TOLERANCE, Job, JointRule, Panel, sheet_serves
 from nesting.outlines import grown_inside, polygon
 
 from .demand import longest_on, reach_of
+from .middle import middle_of_whole, weight
 from .profile import Profile, profile_of
-from .resources import Resources
+from .resources import Floats, Resources
 
 
 @dataclass(frozen=True)
@@ -87,6 +89,18 @@ class Asked:
         if self.panel.grain == "along":
             return self.profile
         return profile_of(_turned(self.shape)) if self.rule is None else None
+
+    @cached_property
+    def over_middles(self) -> dict[int, Floats]:
+        """What it takes in one piece, by kind of sheet that serves, of the lines across the middles of sheets."""
+        taken = {kind: np.zeros(self.resources.size) for kind in self.serving}
+        if self.abreast is None:
+            return taken
+        for kind, reach in zip(self.serving, self.reaches, strict=True):
+            chord = np.array([middle_of_whole(self.abreast, self.job.workshop.gap, reach)])
+            for place, line in self.resources.lines_on(kind):
+                taken[kind][place] = float(weight(line, chord)[0])
+        return taken
 
     def wholes(self) -> tuple[int, ...]:
         """Return the kinds of sheet on which it may lie in one piece, as far as its box tells."""

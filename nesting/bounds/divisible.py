@@ -11,8 +11,8 @@ from nesting.model import TOLERANCE, JointRule
 
 from .asked import Asked
 from .cells import Cells, cells_of
-from .middle import Middles, middles_of
-from .resources import Floats, ScarfKind
+from .middle import Middles, OverMiddle, middles_of, over_middles
+from .resources import Floats, lies_across
 from .valuing import Valuing
 from .worth import Worth, least_chords, worth_of
 
@@ -41,6 +41,8 @@ class Divisible:
         Whether a piece can run from one cell to another on each kind of sheet.
     middles : Middles
         Chords that pieces have at the middle of a sheet.
+    over_middles : tuple of OverMiddle
+        What these take of the lines there, by kind of sheet.
     payer : ndarray of shape (K, T, T)
         Places in the resources any of which may pay for a joint between two kinds of sheet; -1 where none may lie.
     money : ndarray of shape (N,)
@@ -54,6 +56,7 @@ class Divisible:
     last: Flags
     between: Flags
     middles: Middles
+    over_middles: tuple[OverMiddle, ...]
     payer: Places
     money: Floats
 
@@ -87,7 +90,7 @@ def _from_blanks(asked: Asked) -> Divisible | None:
     The blank may be of whole sheets, or of strips that are wide enough for the panel. None if none is.
     """
     resources, gap = asked.resources, asked.job.workshop.gap
-    fitting = [k for k, scarf in enumerate(resources.scarfs) if _fits(asked, scarf)]
+    fitting = [k for k, scarf in enumerate(resources.scarfs) if lies_across(asked.panel, asked.height, gap, scarf)]
     if not fitting:
         return None
     payer = np.full((len(fitting), len(asked.serving), len(asked.serving)), -1)
@@ -98,11 +101,6 @@ def _from_blanks(asked: Asked) -> Divisible | None:
     return _divisible(asked, longest, payer, lambda chord: chord + gap)
 
 
-def _fits(asked: Asked, scarf: ScarfKind) -> bool:
-    """Whether a panel may lie across a kind of scarf: its whole height lies along it."""
-    return scarf.joint == asked.panel.joint and asked.height + asked.job.workshop.gap <= scarf.chords + TOLERANCE
-
-
 def _divisible(asked: Asked, longest: Sequence[float], payer: Places, paid: Paid) -> Divisible | None:
     reach = asked.reach
     cells = cells_of(reach, longest)
@@ -111,6 +109,8 @@ def _divisible(asked: Asked, longest: Sequence[float], payer: Places, paid: Paid
     half = reach.lap / 2
     low, high = np.array(cells).T
     most = np.array(longest)[:, None] + TOLERANCE
+    profile = asked.profile if asked.lies_true else None
+    middles = middles_of(profile, cells, half, asked.job.workshop.gap, asked.reaches)
     return Divisible(
         kinds=np.array(asked.serving),
         cells=cells,
@@ -118,9 +118,8 @@ def _divisible(asked: Asked, longest: Sequence[float], payer: Places, paid: Paid
         first=low[None, :] + half - reach.start <= most,
         last=reach.end - high[None, :] + half <= most,
         between=_between(low, high, reach, most),
-        middles=middles_of(
-            asked.profile if asked.lies_true else None, cells, half, asked.job.workshop.gap, asked.reaches
-        ),
+        middles=middles,
+        over_middles=over_middles(asked.resources, asked.serving, middles),
         payer=payer,
         money=np.array([paid(float(chord)) for chord in least_chords(asked.profile, cells, 0.0)]),
     )

@@ -6,7 +6,7 @@ import numpy as np
 
 from .asked import Asked
 from .divisible import Divisible, Places, ways_of
-from .middle import middle_of_whole, weight, weights
+from .middle import weight, weights
 from .resources import Floats, Resources
 from .valuing import Valuing
 from .worth import whole_worth, worth_of
@@ -47,13 +47,8 @@ class Taker:
 
     def _whole_on(self, kind: int) -> Floats:
         """Return what the panel takes in one piece on a kind of sheet."""
-        taken, asked = np.zeros(self.size), self.asked
+        taken = self.asked.over_middles[kind].copy()
         taken[kind] = self.worth
-        if asked.abreast is not None:
-            reach = asked.reaches[asked.serving.index(kind)]
-            chord = np.array([middle_of_whole(asked.abreast, asked.job.workshop.gap, reach)])
-            for place, line in asked.resources.lines_on(kind):
-                taken[place] = float(weight(line, chord)[0])
         return taken
 
 
@@ -75,7 +70,7 @@ def least_divided(way: Divisible, prices: Floats, resources: Resources) -> Float
     """
     area = prices[way.kinds]
     joint, payer = _joint_costs(way, prices, area, resources)
-    first, between, last = _middle_costs(way, prices, resources)
+    first, between, last = _middle_costs(way, prices)
     count = len(way.worth.below)
     best = np.where(way.first, first, np.inf).T  # of all up to a joint in cell n whose low piece is of kind t
     come = np.full((count, len(area)), -1)
@@ -157,11 +152,11 @@ def _reach_over(taken: Floats, resources: Resources, owner: int, chord: float) -
         taken[place] += float(weight(line, np.array([chord]))[0])
 
 
-def _middle_costs(way: Divisible, prices: Floats, resources: Resources) -> tuple[Floats, Floats, Floats]:
+def _middle_costs(way: Divisible, prices: Floats) -> tuple[Floats, Floats, Floats]:
     """Return what first pieces, pieces between joints, and last pieces cost at the middles of their sheets."""
-    middles, kinds = way.middles, way.kinds.tolist()
+    cost = [(prices[over.places], over) for over in way.over_middles]
     return (
-        weights(resources, prices, kinds, middles.first),
-        weights(resources, prices, kinds, middles.between),
-        weights(resources, prices, kinds, middles.last),
+        np.stack([np.tensordot(each, over.first, 1) for each, over in cost]),
+        np.stack([np.tensordot(each, over.between, 1) for each, over in cost]),
+        np.stack([np.tensordot(each, over.last, 1) for each, over in cost]),
     )

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .demand import HAIR
 from .profile import Profile
@@ -61,6 +62,34 @@ def weight(line: Line, chords: Floats) -> Floats:
     if line.parts == 0:
         return chords
     return np.maximum(np.ceil(chords * line.parts / line.height - 1e-9) - 1.0, 0.0)
+
+
+@dataclass(frozen=True)
+class OverMiddle:
+    """What pieces on one kind of sheet take of the lines (L) across its middle, at these places in the resources.
+
+    Attributes
+    ----------
+    first, last : ndarray of shape (L, N)
+    between : ndarray of shape (L, N, N)
+    """
+
+    places: NDArray[np.int64]
+    first: Floats
+    between: Floats
+    last: Floats
+
+
+def over_middles(resources: Resources, kinds: Sequence[int], middles: Middles) -> tuple[OverMiddle, ...]:
+    """Return what pieces take of the lines across the middles of these kinds of sheet."""
+    return tuple(_over_middle(resources, kind, t, middles) for t, kind in enumerate(kinds))
+
+
+def _over_middle(resources: Resources, kind: int, t: int, middles: Middles) -> OverMiddle:
+    chords = (middles.first[t], middles.between[t], middles.last[t])
+    lines = [(place, [weight(line, some) for some in chords]) for place, line in resources.lines_on(kind)]
+    first, between, last = (np.stack([taken[k] for _, taken in lines]) for k in range(3))
+    return OverMiddle(np.array([place for place, _ in lines]), first, between, last)
 
 
 def weights(resources: Resources, prices: Floats, owners: Sequence[int], chords: Floats) -> Floats:

@@ -7,7 +7,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from nesting.model import TOLERANCE, Job, JointRule
+from nesting.model import TOLERANCE, Job, JointRule, Panel, sheet_serves
+from nesting.outlines import polygon
 
 from .supply import Supply
 
@@ -85,8 +86,13 @@ class Resources:
 
     def lines_on(self, owner: int) -> list[tuple[int, Line]]:
         """Return the places of the lines of a kind of sheet or scarf, with each."""
+        return self._lines_by_owner[owner]
+
+    @cached_property
+    def _lines_by_owner(self) -> list[list[tuple[int, Line]]]:
         first = len(self.supplies) + 1 + len(self.scarfs)
-        return [(first + k, line) for k, line in enumerate(self.lines) if line.owner == owner]
+        placed = [(first + k, line) for k, line in enumerate(self.lines)]
+        return [[(place, line) for place, line in placed if line.owner == owner] for owner in range(first)]
 
     @cached_property
     def owners(self) -> tuple[int, ...]:
@@ -100,18 +106,41 @@ class Resources:
         return np.array([*areas, 1.0, *(scarf.chords for scarf in self.scarfs), *(line.gives for line in self.lines)])
 
 
-def resources_of(job: Job, supplies: Sequence[Supply]) -> Resources:
-    """Return the resources that these kinds of sheet give, with blanks of them if the job allows."""
+def resources_of(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply]) -> Resources:
+    """Return the resources that these kinds of sheet give these panels, with blanks of them if the job allows.
+
+    Of scarfs there are those across which at least one of the panels may lie.
+    """
     rules = [(name, rule) for name, rule in job.joints.items() if rule.kind == "scarf"]
     blanks = job.workshop.way != "divided"
     kinds = [
-        _kind(job, name, rule, supplies, (alike, strips))
+        kind
         for alike in _alike(supplies)
         for name, rule in rules
         for strips in STRIPS
-        if blanks
+        if blanks and _is_asked_for(job, panels, supplies, kind := _kind(job, name, rule, supplies, (alike, strips)))
     ]
     return Resources(tuple(supplies), tuple(kinds), tuple(_lines(job, supplies, kinds)))
+
+
+def lies_across(panel: Panel, height: float, gap: float, kind: ScarfKind) -> bool:
+    """Whether a panel may lie across a kind of scarf: its whole height lies along it."""
+    return kind.joint == panel.joint and panel.grain != "across" and height + gap <= kind.chords + TOLERANCE
+
+
+def _is_asked_for(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply], kind: ScarfKind) -> bool:
+    """Whether one of the panels, served by one of its members, may lie across a kind of scarf."""
+    return any(
+        sheet_serves(job, supplies[k].sheet, panel) and lies_across(panel, _height(panel), job.workshop.gap, kind)
+        for panel in panels
+        if panel.joint == kind.joint
+        for k in kind.members
+    )
+
+
+def _height(panel: Panel) -> float:
+    _, south, _, north = polygon(panel.outline).bounds
+    return float(north - south)
 
 
 def _lines(job: Job, supplies: Sequence[Supply], kinds: Sequence[ScarfKind]) -> Iterator[Line]:

@@ -39,5 +39,5 @@ def _least_cents(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply]) 
     serving = [s for s in there if any(sheet_serves(job, s.sheet, panel) for panel in panels)]
     if not serving:
         return 0
-    resources = resources_of(job, serving)
+    resources = resources_of(job, panels, serving)
     return least_cents(resources, [taker_of(asked_of(job, panel, resources)) for panel in panels])

@@ -12,11 +12,15 @@ from .resources import Floats, Resources
 from .stock_choice import Choice, Cut, cheapest_choice, costs_of, cut_of
 
 #: Choices refuted at most, and prices tried at most for each.
-MOST_CHOICES = 25
+MOST_CHOICES = 80
 MOST_PRICES = 25
 
 #: Prices are at most this many times what is paid for a whole sheet, or a scarf.
 DEAREST = 4.0
+
+#: Share of a sheet or scarf, and cents of joint money for a scarf, that a choice is given more when it is weighed.
+LITTLE = 0.05
+MONEY = 800
 
 #: Cents by which a choice must fall short for a cut to be worth it.
 SHORT = 0.5
@@ -30,7 +34,8 @@ class Weighing:
         self.takers = takers
         self._copies = np.array([float(taker.asked.panel.quantity) for taker in takers])
         self._highest = _highest(resources)
-        self._seen: list[tuple[int, Floats]] = []
+        self._little = _little(resources)
+        self._seen: dict[tuple[int, bytes], Floats] = {}
 
     def first_cuts(self) -> list[Cut]:
         """Return cuts by area alone and at the merchant's prices, shared out among all that a sheet gives."""
@@ -67,7 +72,7 @@ class Weighing:
     def _rows(self) -> list[Floats]:
         """Return, for every way seen to make a panel, that the panel is worth no more than that at any prices."""
         size, rows = self.resources.size, []
-        for taker, taken in self._seen:
+        for (taker, _), taken in self._seen.items():
             row = np.zeros(size + len(self.takers))
             row[:size] = -taken * self._highest
             row[size + taker] = 1.0
@@ -77,20 +82,31 @@ class Weighing:
     def needed(self, prices: Floats) -> float:
         """Return the least that all panels are worth at these prices."""
         taken = [taker.least(prices) for taker in self.takers]
-        self._seen += list(enumerate(taken))
+        for taker, one in enumerate(taken):
+            self._seen.setdefault((taker, one.tobytes()), one)
         return float(sum(copies * (one @ prices) for copies, one in zip(self._copies, taken, strict=True)))
 
     def refuting(self, choice: Choice) -> Cut | None:
-        """Return a cut that a choice fails; None if none was found."""
-        have = choice.have
+        """Return a cut that a choice fails; None if none was found.
+
+        First one that it fails even with a little more of everything: its prices say as much as they can of what is
+        not in the choice (Magnanti and Wong, "Accelerating Benders decomposition", 1981, from memory).
+        """
+        return self._refuting(choice.have + self._little, choice.have) or self._refuting(choice.have, choice.have)
+
+    def _refuting(self, enough: Floats, have: Floats) -> Cut | None:
+        """Return a cut that says that ``have`` does not suffice, by prices at which ``enough`` is worth too little."""
+        cut = None
         for _ in range(MOST_PRICES):
-            prices = self._prices(have)
+            prices = self._prices(enough)
             if prices is None:
-                return None
+                return cut
             needed = self.needed(prices)
             if needed - float(prices @ have) > SHORT:
-                return cut_of(self.resources, prices, self.resources.each, needed)
-        return None
+                cut = cut_of(self.resources, prices, self.resources.each, needed)
+                if needed - float(prices @ enough) > SHORT:
+                    return cut
+        return cut
 
     def _prices(self, have: Floats) -> Floats | None:
         """Return the prices at which the panels, as far as seen, are worth most above what there is.
@@ -131,3 +147,10 @@ def _highest(resources: Resources) -> Floats:
     costs = np.array(costs_of(resources), dtype=float)
     costs[: resources.joint] = max(float(costs[: resources.joint].max()), 1.0)
     return np.maximum(DEAREST * costs[list(resources.owners)] / resources.each, 1e-6)
+
+
+def _little(resources: Resources) -> Floats:
+    """Return a small share of a sheet of each kind, of what a scarf costs in joint money, and of a scarf of each."""
+    counts = np.full(resources.joint + 1 + len(resources.scarfs), LITTLE)
+    counts[resources.joint] *= MONEY
+    return counts[list(resources.owners)] * resources.each

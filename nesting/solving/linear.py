@@ -1,11 +1,11 @@
-"""The one place that starts GLOP, for linear programmes whose values only guide and prove nothing."""
+"""Linear programmes whose values only guide and prove nothing."""
 
 from collections.abc import Sequence
-from itertools import chain, repeat
 
 import numpy as np
 from numpy.typing import NDArray
-from ortools.linear_solver import pywraplp
+
+from .linear_programme import LinearProgramme, LinearSolver
 
 Floats = NDArray[np.float64]
 
@@ -27,17 +27,21 @@ def maximize_linear(
     Returns
     -------
     ndarray of shape (n,) or None
-        None if GLOP did not end with an optimum.
+        None if no optimum was found.
     """
-    solver = pywraplp.Solver.CreateSolver("GLOP")
-    variables = [solver.NumVar(0.0, float(most), "") for most in upper]
-    for row, limit in zip(rows, chain(limits, repeat(0.0)), strict=False):
-        constraint = solver.Constraint(-solver.infinity(), limit)
-        for k in np.flatnonzero(row):
-            constraint.SetCoefficient(variables[k], float(row[k]))
-    for variable, coefficient in zip(variables, objective, strict=True):
-        solver.Objective().SetCoefficient(variable, float(coefficient))
-    solver.Objective().SetMaximization()
-    if solver.Solve() != pywraplp.Solver.OPTIMAL:
-        return None
-    return np.array([variable.solution_value() for variable in variables])
+    matrix = np.stack(rows) if len(rows) else np.zeros((0, len(upper)))
+    row, column = np.nonzero(matrix)
+    bounds = np.zeros(len(matrix))
+    bounds[: len(limits)] = limits
+    return LinearSolver().solve(
+        LinearProgramme(
+            cost=-np.asarray(objective, dtype=np.float64),
+            low=np.zeros(len(upper)),
+            high=np.asarray(upper, dtype=np.float64),
+            row_low=np.full(len(matrix), -np.inf),
+            row_high=bounds,
+            start=np.searchsorted(row, np.arange(len(matrix) + 1)).astype(np.int32),
+            index=column.astype(np.int32),
+            value=matrix[row, column],
+        )
+    )

@@ -77,7 +77,7 @@ def test_no_division_takes_less(
     """Nor much less than the best on a grid of 50: cells, two joints, a few square centimetres allowed."""
     zone = (start, start + run + 1)
     asked = side(length, zone)
-    resources = resources_of(asked, [supply_of(asked, sheet) for sheet in asked.sheets])
+    resources = resources_of(asked, asked.panels, [supply_of(asked, sheet) for sheet in asked.sheets])
     taker = taker_of(asked_of(asked, asked.panels[0], resources))
     paid = vector(resources, prices, joint)
     least, best = float(taker.least(paid) @ paid), brute(length, zone, prices, joint)

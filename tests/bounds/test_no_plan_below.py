@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from nesting.bounds import sheets_bound
 from nesting.effort import Budget, Effort
-from nesting.model import Job, NoPlanError
+from nesting.model import Job, JointCost, NoPlanError
 from nesting.planner.adding_up import money_of
 from nesting.planner.resolving import resolved
 from nesting.sheets import sheet_plans
@@ -108,3 +108,36 @@ def test_a_scarf_of_a_blank_is_paid_once_for_all_across_it(way: str, joints: str
     """Four sides 3600 x 290 fill a blank of two sheets: its scarf is 2 + 6 x 1.22, four joints 4 x (2 + 6 x 0.29)."""
     asked = job(panel("side", 3600, 290, quantity=4, joint="scarf"), workshop={"way": way, "trim": 0})
     assert sheets_bound(resolved(asked)).amount == Decimal("168.00") + Decimal(joints)
+
+
+def narrow_job(sizes: list[tuple[int, int, int]], way: str, price: str) -> Job:
+    """Return a job of panels that strips of a half or a third of a sheet can carry, of one kind of sheet."""
+    panels = [panel(f"p{k}", length, width, quantity=n, joint="scarf") for k, (length, width, n) in enumerate(sizes)]
+    return resolved(job(*panels, sheets=({**PLY, "price": price},), workshop={"way": way, "kerf": 3}))
+
+
+@settings(max_examples=10)
+@given(
+    st.lists(st.tuples(st.integers(2450, 5200), st.integers(100, 590), st.integers(1, 2)), min_size=1, max_size=2),
+    st.sampled_from(["joined", "both"]),
+    st.sampled_from(["0", "9.00", "84.00"]),
+)
+def test_no_plan_from_strips_is_below_the_bound(sizes: list[tuple[int, int, int]], way: str, price: str) -> None:
+    """Few narrow panels: blanks of ripped and of crosscut sheets are the cheapest, with free sheets too."""
+    asked = narrow_job(sizes, way, price)
+    assert sheets_bound(asked).amount <= cheapest(asked, 40)
+
+
+def test_a_blank_of_two_thirds_of_one_sheet_is_proven_the_least() -> None:
+    """One of 3600 x 290: one sheet, and a scarf across a third, (1200 - 2 x 3) / 3 = 398 mm wide: 2 + 6 x 0.398."""
+    asked = narrow_job([(3600, 290, 1)], "joined", "84.00")
+    assert sheets_bound(asked).amount == cheapest(asked, 100) == Decimal("84.00") + Decimal("4.39")
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_a_joint_rule_that_no_panel_names_changes_no_bound(way: str) -> None:
+    """However cheap its scarfs would be."""
+    asked = long_job([(4200, 300, 4), (3600, 180, 2)], way, "2.00")
+    cheap = asked.joints["scarf"].model_copy(update={"cost": JointCost(each=Decimal(0), per_m=Decimal(0))})
+    unused = {**asked.joints, "unused": cheap}
+    assert sheets_bound(asked.model_copy(update={"joints": unused})) == sheets_bound(asked)
