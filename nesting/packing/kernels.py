@@ -23,7 +23,7 @@ NEAR = 0.01
 RAMP = 1.5
 
 #: Points along each side of a grid of losses.
-GRID = 64
+GRID = 40
 
 #: What stands on the grids: the loss, and the measure that is faded to it.
 LOSS, MEASURE = 0, 1

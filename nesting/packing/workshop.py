@@ -19,8 +19,11 @@ Integers = NDArray[np.int64]
 #: Square units, as a share of a container's, below which a notch beside an outline is a rounding artefact.
 LEAST_NOTCH = 1e-9
 
-#: Grids in a workshop, where nobody says: 128 MiB if all are used throughout.
-MOST_GRIDS = 4096
+#: Grids in a workshop, where nobody says: 19 MiB if all are used throughout.
+MOST_GRIDS = 1536
+
+#: Megabytes of half-planes beyond which all pairs are forgotten before the next problem: they are soon made again.
+MOST_MEGABYTES = 10
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,11 +53,11 @@ class Workshop:
         By how much curves may be taken for larger than they are: more is faster and less dense. In the unit of the
         outlines.
     most_grids : int
-        The first so many pairs of shapes have their losses read off a grid: faster, for up to 32 KiB each.
+        The first so many pairs of shapes have their losses read off a grid: faster, for up to 13 KiB each.
     """
 
     def __init__(self, gaps: Gaps = Gaps(), coarseness: float = 0.0, most_grids: int = MOST_GRIDS) -> None:
-        self.gaps, self.coarseness = gaps, coarseness
+        self.gaps, self.coarseness, self._most_grids = gaps, coarseness, most_grids
         self._shapes: dict[tuple[bytes, float], PreparedShape] = {}
         self._looks: dict[tuple[int, Attitude], Look] = {}
         self._pairs = PairStore(most_grids)
@@ -91,6 +94,8 @@ class Workshop:
 
         A fixed look is either a part (True), which keeps the gap between parts, or a fault or notch.
         """
+        if self._pairs.megabytes > MOST_MEGABYTES:
+            self._pairs = PairStore(self._most_grids)
         numbers: dict[Look, int] = {}
         for look in (option.look for options in items for option in options):
             numbers.setdefault(look, len(numbers))
