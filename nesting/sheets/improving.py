@@ -40,7 +40,7 @@ PRICED, WORK_A_SHEET = 0.7, 2500
 SEVERAL, LOOKS = (2, 3, 4), 40
 
 #: Millimetres by which curves may be taken for larger than they are.
-COARSENESS = 0.5
+COARSENESS = 1.0
 
 #: Work units that one solver call counts for.
 SOLVER_WORK = 50
