@@ -20,7 +20,8 @@ def hatched(shape: BaseGeometry, spacing: float, angle: float) -> list[Points]:
     run = [float(x * along[0] + y * along[1]) for x, y in corners]
     first, last = math.ceil(min(reach) / spacing), math.floor(max(reach) / spacing)
     rulers = [_ruler(along, across, min(run), max(run), step * spacing) for step in range(first, last + 1)]
-    return [points for ruler in rulers for points in line_points(shape.intersection(ruler))]
+    shapely.prepare(shape)
+    return [points for part in shapely.intersection(shape, rulers) for points in line_points(part)]
 
 
 def line_points(shape: BaseGeometry) -> list[Points]:

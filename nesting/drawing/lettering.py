@@ -19,6 +19,8 @@ def font_size(height: float) -> float:
 
 def width_of(words: str, height: float) -> float:
     """Return about how wide words are, in the unit of ``height``; rather too wide than too narrow."""
+    if words.isascii():
+        return len(words) * LETTER * font_size(height)
     ems = sum(1.0 if unicodedata.east_asian_width(letter) in "WF" else LETTER for letter in words)
     return ems * font_size(height)
 

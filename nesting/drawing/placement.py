@@ -9,10 +9,12 @@ from shapely.geometry.base import BaseGeometry
 from nesting.model import StrapPiece
 
 from .datum import SheetPiece
+from .remembering import once_for_a_piece
 
 _QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
 
 
+@once_for_a_piece
 def shape_of(piece: SheetPiece) -> Polygon:
     """Return the piece as it lies on its sheet."""
     holes = () if isinstance(piece, StrapPiece) else piece.holes
@@ -33,6 +35,7 @@ def into_panel(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
     return affinity.affine_transform(shape, back)
 
 
+@once_for_a_piece
 def own_size(piece: SheetPiece) -> tuple[float, float]:
     """Return the length along the panel's x axis and the width across it, millimetres."""
     left, bottom, right, top = into_panel(shape_of(piece), piece).bounds

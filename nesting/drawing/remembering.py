@@ -5,7 +5,7 @@ import weakref
 from collections.abc import Callable
 from typing import TypeVar
 
-from nesting.model import Plan
+from nesting.model import PanelPiece, Plan, StrapPiece
 
 Found = TypeVar("Found")
 
@@ -24,5 +24,24 @@ def once_for_a_plan(find: Callable[[Plan], Found]) -> Callable[[Plan], Found]:
         found = find(plan)
         last[:] = [(weakref.ref(plan), found)]
         return found
+
+    return kept
+
+
+def once_for_a_piece(find: Callable[[PanelPiece | StrapPiece], Found]) -> Callable[[PanelPiece | StrapPiece], Found]:
+    """Keep what a function found for each piece, as long as that piece is there.
+
+    Kept by which piece it is, not by what it says: to compare long outlines takes longer than to work it out again.
+    """
+    found: dict[int, tuple[weakref.ref[PanelPiece | StrapPiece], Found]] = {}
+
+    @functools.wraps(find)
+    def kept(piece: PanelPiece | StrapPiece) -> Found:
+        key = id(piece)
+        if key in found and found[key][0]() is piece:
+            return found[key][1]
+        made = find(piece)
+        found[key] = (weakref.ref(piece, lambda _: found.pop(key, None)), made)
+        return made
 
     return kept

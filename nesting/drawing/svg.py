@@ -4,6 +4,7 @@ import math
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 from .canvas import Anchor, Point, Points
@@ -135,8 +136,9 @@ def _run(points: Points) -> str:
     return "M " + " L ".join(f"{_number(x)} {_number(-y)}" for x, y in points)
 
 
+@lru_cache(maxsize=100_000)
 def _number(value: float) -> str:
-    """Write a figure to a hundredth of a millimetre."""
+    """Write a figure to a hundredth of a millimetre; most of those of a drawing stand in it many times."""
     if not math.isfinite(value):
         raise ValueError(f"{value} can't be drawn")
     written = f"{value:.2f}".rstrip("0").rstrip(".")

@@ -1,6 +1,7 @@
 "use strict";
 // Shows one screen at a time, keeps ticks, finds parts, and lets drawings be zoomed and moved.
-// Without it the page is one long text with the same words, tables and drawings.
+// Without it the page is one long text with the same words, tables and drawings. All but the first screen wait as text
+// in a <noscript>, and become part of the page when they are first shown or printed: a long page is ready at once.
 
 document.documentElement.classList.add("scripted");
 document.addEventListener("DOMContentLoaded", start);
@@ -9,9 +10,10 @@ function start() {
   const kept = keptValues(`nesting ${document.body.dataset.mark}`);
   const sections = [...document.querySelectorAll("main > section")];
   setUpShade(kept);
-  setUpTicks(kept, sections);
-  setUpFinder();
-  setUpScreens(sections);
+  const ticks = setUpTicks(kept, sections);
+  const fill = filling(ticks);
+  setUpFinder(fill);
+  setUpScreens(sections, fill);
   document.documentElement.classList.add("ready");
 }
 
@@ -42,9 +44,28 @@ function keptValues(name) {
   };
 }
 
+// --- What a screen holds is put into it once, before it is first seen.
+
+function filling(ticks) {
+  const filled = new Set();
+  return (section) => {
+    if (filled.has(section)) return;
+    filled.add(section);
+    const waiting = section.querySelector(":scope > noscript");
+    if (waiting) {
+      waiting.insertAdjacentHTML("beforebegin", waiting.textContent);
+      waiting.remove();
+    }
+    ticks.show(section);
+    addPrinting(section);
+    const field = section.querySelector("#find");
+    if (field) field.closest("p").hidden = false;
+  };
+}
+
 // --- Screens: one at a time, by the bar, by links, and by the browser's own back and forward.
 
-function setUpScreens(sections) {
+function setUpScreens(sections, fill) {
   const bar = document.querySelector(".bar");
   const choice = document.getElementById("screen");
   const [previous, next] = [document.getElementById("previous"), document.getElementById("next")];
@@ -53,6 +74,7 @@ function setUpScreens(sections) {
   const shown = () => sections.findIndex((section) => section.classList.contains("current"));
   const go = (place) => { location.hash = sections[place].id; };
   const show = (section) => {
+    fill(section);
     for (const other of sections) other.classList.toggle("current", other === section);
     choice.value = section.id;
     previous.disabled = section === sections[0];
@@ -71,9 +93,12 @@ function setUpScreens(sections) {
   previous.addEventListener("click", () => go(shown() - 1));
   next.addEventListener("click", () => go(shown() + 1));
   choice.addEventListener("change", () => { location.hash = choice.value; });
-  document.getElementById("to-finder").addEventListener("click", () => document.getElementById("find").focus());
+  document.getElementById("to-finder").addEventListener("click", () => document.getElementById("find")?.focus());
   addEventListener("hashchange", follow);
-  for (const section of sections) addPrinting(section);
+  addEventListener("beforeprint", () => {
+    const alone = document.documentElement.classList.contains("alone");
+    if (!alone) sections.forEach(fill);
+  });
   bar.hidden = false;
   follow();
 }
@@ -121,60 +146,67 @@ function setUpShade(kept) {
 // --- Ticks: what is bought, cut, bevelled, glued.
 
 function setUpTicks(kept, sections) {
-  const shapes = new Map();
-  for (const line of document.querySelectorAll("svg .piece > [data-name]")) {
-    shapes.set(`piece ${line.dataset.name}`, line.parentNode);
-  }
-  for (const section of sections) {
-    const boxes = [...section.querySelectorAll("input[data-tick]")];
-    if (!boxes.length) continue;
-    const told = document.createElement("p");
-    told.className = "progress";
-    told.setAttribute("role", "status");
-    section.querySelector("h2").after(told);
-    const link = document.querySelector(`.contents a[href="#${CSS.escape(section.id)}"]`);
-    const heading = link.textContent;
-    const count = () => {
-      const done = boxes.filter((box) => box.checked).length;
-      told.textContent = `${done} of ${boxes.length} done`;
-      link.textContent = `${heading} (${done} of ${boxes.length})`;
-    };
-    for (const box of boxes) {
-      const shape = shapes.get(box.dataset.tick);
-      const mark = () => {
-        box.closest("tr").classList.toggle("done", box.checked);
-        if (shape) shape.classList.toggle("done", box.checked);
-      };
-      box.checked = Boolean(kept.get(box.dataset.tick));
-      mark();
-      box.addEventListener("change", () => {
-        kept.set(box.dataset.tick, box.checked);
-        mark();
-        count();
-      });
-    }
-    count();
-  }
+  const counts = new Map(sections.filter((section) => section.dataset.ticks).map((s) => [s, counting(kept, s)]));
+  for (const count of counts.values()) count();
+  const mark = (box, section) => {
+    const shape = section.querySelector(`svg .piece > [data-name="${CSS.escape(box.dataset.tick.replace("piece ", ""))}"]`);
+    box.closest("tr").classList.toggle("done", box.checked);
+    if (shape) shape.parentNode.classList.toggle("done", box.checked);
+  };
+  document.addEventListener("change", ({ target: box }) => {
+    if (!box.dataset.tick) return;
+    const section = box.closest("main > section");
+    kept.set(box.dataset.tick, box.checked);
+    mark(box, section);
+    counts.get(section)();
+  });
   if (!kept.lasting) {
     const note = document.createElement("p");
     note.textContent = "This browser keeps nothing for this page: ticks last until it is closed.";
     sections[0].append(note);
   }
+  return {
+    show(section) {
+      for (const box of section.querySelectorAll("input[data-tick]")) {
+        box.checked = Boolean(kept.get(box.dataset.tick));
+        if (box.checked) mark(box, section);
+      }
+    },
+  };
+}
+
+function counting(kept, section) {
+  const names = JSON.parse(section.dataset.ticks);
+  const told = document.createElement("p");
+  told.className = "progress";
+  told.setAttribute("role", "status");
+  section.querySelector("h2").after(told);
+  const link = document.querySelector(`.contents a[href="#${CSS.escape(section.id)}"]`);
+  const heading = link.textContent;
+  return () => {
+    const done = names.filter((name) => kept.get(name)).length;
+    told.textContent = `${done} of ${names.length} done`;
+    link.textContent = `${heading} (${done} of ${names.length})`;
+  };
 }
 
 // --- The part finder.
 
-function setUpFinder() {
-  const field = document.getElementById("find");
-  const rows = [...document.querySelectorAll("#pieces tbody tr")];
-  field.closest("p").hidden = false;
-  field.addEventListener("input", () => {
+function setUpFinder(fill) {
+  document.addEventListener("input", ({ target: field }) => {
+    if (field.id !== "find") return;
     const words = field.value.toLowerCase().split(/\s+/);
-    for (const row of rows) row.hidden = !words.every((word) => row.textContent.toLowerCase().includes(word));
+    for (const row of document.querySelectorAll("#pieces tbody tr")) {
+      const text = row.textContent.toLowerCase();
+      row.hidden = !words.every((word) => text.includes(word));
+    }
   });
-  for (const link of document.querySelectorAll("a[data-shows]")) {
-    link.addEventListener("click", () => pointOut(link.dataset.shows));
-  }
+  document.addEventListener("click", ({ target }) => {
+    const link = target.closest("a[data-shows]");
+    if (!link) return;
+    fill(document.getElementById(decodeURIComponent(link.hash.slice(1))));
+    pointOut(link.dataset.shows);
+  });
 }
 
 function pointOut(piece) {

@@ -12,7 +12,7 @@ from nesting.drawing import plan_mark
 from nesting.model import Plan
 
 from .screens import all_screens
-from .table import is_figure, shown
+from .table_markup import table_markup
 
 
 def page(plan: Plan) -> str:
@@ -33,7 +33,7 @@ def _template() -> Template:
     environment = Environment(
         undefined=StrictUndefined, autoescape=True, trim_blocks=True, lstrip_blocks=True, keep_trailing_newline=True
     )
-    environment.globals.update(shown=shown, is_figure=is_figure)
+    environment.globals.update(table_markup=table_markup)
     return environment.from_string(_own("page.html.j2"))
 
 

@@ -105,6 +105,11 @@ class Screen:
     blocks: tuple[Block, ...]
 
     @property
+    def ticks(self) -> tuple[str, ...]:
+        """What there is to tick on it, by name."""
+        return tuple(tick for block in self.blocks if isinstance(block, Listing) for tick in block.ticks)
+
+    @property
     def form(self) -> str:
         """Its form on paper: a drawing lies on its side, and so do wide tables."""
         if any(isinstance(block, Picture) for block in self.blocks):
