@@ -1,15 +1,17 @@
 """What panels take and sheets give, each kind of it a place in one vector."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
+from nesting.joints import Reach, least_joints
 from nesting.model import TOLERANCE, Job, JointRule, Panel, sheet_serves
 from nesting.outlines import polygon
 
+from .demand import reach_of
 from .supply import Supply
 
 Floats = NDArray[np.float64]
@@ -31,7 +33,8 @@ class ScarfKind:
 
     ``members`` are places in the supplies.
     The panels across such a scarf have chords, each with a gap, of ``chords`` in all at the most; it costs at least
-    ``cents``.
+    ``cents``. A blank has ``least`` of them at the least; with no more than that the last of its sheets is of ``whole``
+    length, or else of half of it at the least.
     """
 
     joint: str
@@ -39,6 +42,8 @@ class ScarfKind:
     chords: float
     cents: int
     strips: int = 1
+    least: int = 1
+    whole: bool = False
 
 
 @dataclass(frozen=True)
@@ -114,11 +119,12 @@ def resources_of(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply]) 
     rules = [(name, rule) for name, rule in job.joints.items() if rule.kind == "scarf"]
     blanks = job.workshop.way != "divided"
     kinds = [
-        kind
+        asked_for
         for alike in _alike(supplies)
         for name, rule in rules
         for strips in STRIPS
-        if blanks and _is_asked_for(job, panels, supplies, kind := _kind(job, name, rule, supplies, (alike, strips)))
+        if blanks
+        and (asked_for := _asked_for(job, panels, supplies, _kind(job, name, rule, supplies, (alike, strips))))
     ]
     return Resources(tuple(supplies), tuple(kinds), tuple(_lines(job, supplies, kinds)))
 
@@ -128,19 +134,39 @@ def lies_across(panel: Panel, height: float, gap: float, kind: ScarfKind) -> boo
     return kind.joint == panel.joint and panel.grain != "across" and height + gap <= kind.chords + TOLERANCE
 
 
-def _is_asked_for(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply], kind: ScarfKind) -> bool:
-    """Whether one of the panels, served by one of its members, may lie across a kind of scarf."""
-    return any(
-        sheet_serves(job, supplies[k].sheet, panel) and lies_across(panel, _height(panel), job.workshop.gap, kind)
-        for panel in panels
-        if panel.joint == kind.joint
-        for k in kind.members
-    )
+def _asked_for(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply], kind: ScarfKind) -> ScarfKind | None:
+    """Return a kind of scarf with the least of it that a blank needs; None if no panel may lie across it.
+
+    Of a blank only those scarfs count that a panel lies across: what others join does as well apart. Next to one
+    another there are then at least as many as the panel has joints where no piece of it is longer than a sheet.
+    """
+    long = max(supplies[k].length for k in kind.members) + 2 * job.workshop.allowance + TOLERANCE
+    needs: list[tuple[int, bool]] = []
+    for panel in panels:
+        bounds = polygon(panel.outline).bounds
+        if not _lies_on(job, panel, bounds[3] - bounds[1], supplies, kind):
+            continue
+        reach = _eased(replace(reach_of(job, panel, bounds, supplies), usable=long))
+        joints = least_joints(reach)
+        if joints is not None:
+            least = max(1, joints)
+            needs.append((least, reach.end - reach.start > (least + 0.5) * long - least * reach.lap))
+    if not needs:
+        return None
+    least, whole = min(needs)  # of as many, one that half a sheet at the end will do for comes first
+    return replace(kind, least=least, whole=whole)
 
 
-def _height(panel: Panel) -> float:
-    _, south, _, north = polygon(panel.outline).bounds
-    return float(north - south)
+def _eased(reach: Reach) -> Reach:
+    """Return a reach that asks for a hair less, by which a plan may miss what is asked."""
+    zones = tuple((start + TOLERANCE, end - TOLERANCE) for start, end in reach.zones if end - start > 2 * TOLERANCE)
+    return replace(reach, zones=zones, least_piece=max(0.0, reach.least_piece - TOLERANCE))
+
+
+def _lies_on(job: Job, panel: Panel, height: float, supplies: Sequence[Supply], kind: ScarfKind) -> bool:
+    """Whether a panel, served by one of its members, may lie across a kind of scarf."""
+    served = any(sheet_serves(job, supplies[k].sheet, panel) for k in kind.members)
+    return served and lies_across(panel, height, job.workshop.gap, kind)
 
 
 def _lines(job: Job, supplies: Sequence[Supply], kinds: Sequence[ScarfKind]) -> Iterator[Line]:

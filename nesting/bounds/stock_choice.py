@@ -94,16 +94,21 @@ def costs_of(resources: Resources) -> list[int]:
 def _scarfs(model: cp_model.CpModel, resources: Resources, sheets: Sequence[Any]) -> list[Any]:
     """Add the numbers of scarfs: of a blank's members all but the last are of whole length, and that of half at least.
 
-    So one with n scarfs takes n and a half sheets at least, or as many strips; twelfths of a sheet are counted.
+    So one with n scarfs takes n and a half sheets at least, or as many strips; twelfths of a sheet are counted. If
+    none shorter than n + 1 whole sheets carries a panel, half a sheet at the end will do from n + 1 scarfs on.
     """
     counts: list[Any] = []
     by_members: dict[tuple[int, ...], list[Any]] = {}
     for kind, scarf in enumerate(resources.scarfs):
         count = model.new_int_var(0, PLENTY, f"scarf {kind}")
         some = model.new_bool_var(f"any {kind}")
+        more = model.new_bool_var(f"more {kind}")
         model.add(count <= PLENTY * some)
-        twelfths = 12 // scarf.strips
-        by_members.setdefault(scarf.members, []).append(twelfths * count + twelfths // 2 * some)
+        model.add(count >= scarf.least * some + more)
+        model.add(more <= some)
+        half = 12 // scarf.strips // 2
+        last = 2 * half * some - half * more if scarf.whole else half * some
+        by_members.setdefault(scarf.members, []).append(2 * half * count + last)
         counts.append(count)
     for members, taken in by_members.items():
         model.add(sum(taken) <= 12 * sum(sheets[k] for k in members))

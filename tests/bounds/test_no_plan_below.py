@@ -134,6 +134,19 @@ def test_a_blank_of_two_thirds_of_one_sheet_is_proven_the_least() -> None:
     assert sheets_bound(asked).amount == cheapest(asked, 100) == Decimal("84.00") + Decimal("4.39")
 
 
+def test_a_panel_over_three_sheets_needs_both_their_scarfs_however_narrow() -> None:
+    """4900 is more than 2 x 2420 - 48; over a third of a sheet, 398 wide, 150 would go twice: 2 x (2 + 6 x 0.398)."""
+    asked = narrow_job([(4900, 150, 1)], "joined", "0")
+    assert sheets_bound(asked).amount == cheapest(asked, 100) == 2 * Decimal("4.39")
+
+
+@pytest.mark.parametrize("free", ["0", "84.00"])
+def test_half_a_sheet_at_the_end_counts_only_where_a_panel_is_no_longer(free: str) -> None:
+    """Two of 4700 x 590 fill a blank of two sheets, not one of a sheet and a half: 3606 with the lap."""
+    asked = narrow_job([(4700, 590, 2)], "joined", free)
+    assert sheets_bound(asked).amount == cheapest(asked, 100) == 2 * Decimal(free) + Decimal("9.20")
+
+
 @pytest.mark.parametrize("way", WAYS)
 def test_a_joint_rule_that_no_panel_names_changes_no_bound(way: str) -> None:
     """However cheap its scarfs would be."""
