@@ -2,7 +2,7 @@
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from test_lengths_oracle import joined_jobs, plain_jobs
+from test_lengths_oracle import WORK, joined_jobs, plain_jobs
 
 from benchmarks.direct_timber import parts_of_a_cent, splicing_model
 from nesting.effort import Budget, Effort
@@ -11,14 +11,14 @@ from nesting.lengths.cutting import hanging_together, measured
 from nesting.solving import Status
 
 #: Seconds for one direct model; where they do not do, its bound and its plan still have to agree.
-SECONDS = 1.0
+SECONDS = 0.3
 
 
 def agrees_with_the_direct_model(cutting):
     """Assert that neither beats the bound of the other, and that both say so if there is no plan."""
     if any(member.least_joints is None for member in cutting.members):
         return  # refused before anything is planned
-    outcome = cheapest_cutting(cutting, Effort(Budget()))
+    outcome = cheapest_cutting(cutting, Effort(Budget(work=WORK)))
     cents = None if outcome.layout is None else outcome.layout.price(cutting)[0]
     model = splicing_model(cutting, 10**6 if cents is None else cents)
     direct = model.by_highs(SECONDS)
