@@ -8,7 +8,7 @@ from timber_jobs import cheapest, job, length, planned, strip
 from nesting.effort import Budget, Effort
 from nesting.model import NoPlanError
 
-#: Work for one tiny joined job; where it is too little for a proof, bound and plan still have to enclose the least cost.
+#: Work for one tiny job; where it is too little for a proof, bound and plan still have to enclose the least cost.
 WORK = 2_000
 
 UNLIMITED = st.none()
