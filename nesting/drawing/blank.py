@@ -11,8 +11,8 @@ from .datum import made_blank, sheet_pieces
 from .dimensions import dimensions_in_words
 from .key import KEPT, SCARFS_OF_BLANKS, Entry, draw_key, key_rows, sawn
 from .laps import draw_scarf
+from .layout_title import layout_title
 from .members import ABOVE, draw_members, rows_of
-from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
 from .rest import draw_rest, shares_in_words
@@ -102,10 +102,4 @@ def _title_block(plan: Plan, blank: Blank, frame: SheetFrame) -> TitleBlock:
         shares_in_words(plan, blank),
         dimensions_in_words(),
     )
-    return TitleBlock(
-        title=plan.job.title,
-        lines=lines,
-        kind="blank layout",
-        number=f"{plan_mark(plan)} {blank.id}",
-        sheet=place_among(plan, blank.id),
-    )
+    return layout_title(plan, blank.id, "blank", lines)

@@ -1,11 +1,11 @@
 """Where things lie from the datum corner, the lower left, of the sheet or blank that they are on."""
 
-from collections import defaultdict
 from dataclasses import dataclass
 
 from nesting.model import Blank, Member, PanelPiece, Plan, Polygon, StrapPiece, UsedSheet
 
 from .canvas import Point
+from .lying_on import by_what_they_lie_on
 from .remembering import once_for_a_plan
 
 #: What pieces of panels are cut from, and what is cut from it.
@@ -107,11 +107,7 @@ def sheet_pieces(plan: Plan, name: str) -> tuple[SheetPiece, ...]:
 
 @once_for_a_plan
 def _all_sheet_pieces(plan: Plan) -> dict[str, tuple[SheetPiece, ...]]:
-    found: dict[str, list[SheetPiece]] = defaultdict(list)
-    for piece in plan.pieces:
-        if isinstance(piece, SheetPiece):
-            found[piece.on].append(piece)
-    return {name: tuple(sorted(pieces, key=_lower_left)) for name, pieces in found.items()}
+    return by_what_they_lie_on((piece for piece in plan.pieces if isinstance(piece, SheetPiece)), _lower_left)
 
 
 def _lower_left(piece: SheetPiece) -> tuple[float, float, str]:

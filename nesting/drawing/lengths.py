@@ -1,6 +1,5 @@
 """The drawing of all timber: each length as a bar with its cuts."""
 
-from collections import defaultdict
 from collections.abc import Container, Sequence
 
 from shapely.geometry import box
@@ -16,6 +15,7 @@ from .key import SCARFS, draw_key, key_rows
 from .legend import Column, draw_list
 from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
 from .lettering import width_of, write_centred
+from .lying_on import by_what_they_lie_on
 from .numbering import plan_mark
 from .remembering import once_for_a_plan
 from .sheet_frame import LEGEND_ROW
@@ -74,11 +74,8 @@ def strip_pieces(plan: Plan, used_id: str) -> tuple[StripPiece, ...]:
 
 @once_for_a_plan
 def _all_strip_pieces(plan: Plan) -> dict[str, tuple[StripPiece, ...]]:
-    found: dict[str, list[StripPiece]] = defaultdict(list)
-    for piece in plan.pieces:
-        if isinstance(piece, StripPiece):
-            found[piece.on].append(piece)
-    return {name: tuple(sorted(there, key=lambda piece: (piece.start, piece.id))) for name, there in found.items()}
+    pieces = (piece for piece in plan.pieces if isinstance(piece, StripPiece))
+    return by_what_they_lie_on(pieces, lambda piece: (piece.start, piece.id))
 
 
 def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) -> str:

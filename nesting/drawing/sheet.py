@@ -7,8 +7,8 @@ from .datum import datum_corner, extents, parts_of_blanks, sheet_pieces, used_sh
 from .dimensions import dimensions_in_words
 from .joint_ends import joint_ends
 from .key import BUTTS, FAULTY, KEPT, SCARFS, TRIMMED, Entry, draw_key, key_rows, sawn
+from .layout_title import layout_title
 from .lettering import write_centred
-from .numbering import place_among, plan_mark
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
 from .placement import shape_of
@@ -94,10 +94,4 @@ def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:
         shares_in_words(plan, sheet),
         dimensions_in_words(),
     )
-    return TitleBlock(
-        title=plan.job.title,
-        lines=lines,
-        kind="sheet layout",
-        number=f"{plan_mark(plan)} {sheet.id}",
-        sheet=place_among(plan, sheet.id),
-    )
+    return layout_title(plan, sheet.id, "sheet", lines)

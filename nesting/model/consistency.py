@@ -120,22 +120,21 @@ def _joints(job: Asked) -> Iterator[Problem]:
 def _pairs(job: Asked) -> Iterator[Problem]:
     for index, panel in enumerate(job.panels):
         if panel.handed and panel.quantity % 2:
-            yield Problem(
-                code="odd-pair",
-                where=f'panel "{panel.name}"',
-                path=("panels", index, "quantity"),
-                reason=f"it is handed, yet its quantity is {panel.quantity}",
-                remedy="Quantity counts finished parts, port and starboard together: make it even.",
-            )
+            yield _odd_pair(f'panel "{panel.name}"', ("panels", index), "it is handed", panel.quantity)
     for index, strip in enumerate(job.strips):
         if strip.matched and strip.quantity % 2:
-            yield Problem(
-                code="odd-pair",
-                where=f'strip "{strip.name}"',
-                path=("strips", index, "quantity"),
-                reason=f"its copies are matched port and starboard, yet its quantity is {strip.quantity}",
-                remedy="Quantity counts finished parts, port and starboard together: make it even.",
-            )
+            why = "its copies are matched port and starboard"
+            yield _odd_pair(f'strip "{strip.name}"', ("strips", index), why, strip.quantity)
+
+
+def _odd_pair(where: str, path: tuple[str, int], why: str, quantity: int) -> Problem:
+    return Problem(
+        code="odd-pair",
+        where=where,
+        path=(*path, "quantity"),
+        reason=f"{why}, yet its quantity is {quantity}",
+        remedy="Quantity counts finished parts, port and starboard together: make it even.",
+    )
 
 
 def _stretches(job: Asked) -> Iterator[Problem]:

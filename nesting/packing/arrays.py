@@ -8,6 +8,9 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 Integers = NDArray[np.int64]
 
+#: How many places are refined of those drawn.
+TOPS = 3
+
 
 class Tables(NamedTuple):
     """All that is known of the shapes in a problem; a look is a shape in one attitude.
@@ -123,8 +126,8 @@ class Around(NamedTuple):
     look : (items,)
     place : (items, 7)
         West, south, east, north of their boxes; x, y; the weight of an overlap with the one.
-    top : (4, 5)
-        The best places found so far, each (loss, container, option, x, y): three rough ones, and one being refined.
+    top : (TOPS, 5)
+        The best places found so far, each (loss, container, option, x, y).
     drawn : (5,)
         The place last drawn.
     column : (discs,)
@@ -145,7 +148,7 @@ class Around(NamedTuple):
             begin=np.zeros(containers + 1, np.int64),
             look=np.zeros(items, np.int64),
             place=np.zeros((items, 7)),
-            top=np.zeros((4, 5)),
+            top=np.zeros((TOPS, 5)),
             drawn=np.zeros(5),
             column=np.zeros(discs, np.float32),
         )

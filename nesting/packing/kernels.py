@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from nesting.compiling import inlined, lean_kernel
 
-from .arrays import Around, Floats, Integers, Layout, Tables
+from .arrays import TOPS, Around, Floats, Integers, Layout, Tables
 from .discs import DISCS
 
 #: Stands for 'none found': infinity would ask the compiler for more care.
@@ -27,9 +27,6 @@ GRID = 40
 
 #: What stands on the grids: the loss, and the measure that is faded to it.
 LOSS, MEASURE = 0, 1
-
-#: How many places are refined of those drawn.
-TOPS = 3
 
 
 @inlined

@@ -9,7 +9,8 @@ from shapely.geometry import Polygon
 
 from nesting.effort import Effort
 
-from .arrays import Layout
+from .arrays import Around, Layout
+from .discs import DISCS
 from .prepared_shape import Look
 from .pushing import Pusher
 from .searching import Search
@@ -83,7 +84,9 @@ def pose(
     unit = float((layout.room[:, 3] - layout.room[:, 1]).max()) / 100
     fixed_x = np.array([bool(want.options[0].moves) for want in wanted])
     angles = tuple(option.look.attitude.angle for want in wanted for option in want.options)
-    return Search(tables, layout, Pusher(tables, fixed_x, unit), float(np.sqrt(mean)), effort, angles)
+    around = Around.of(n, len(outlines), DISCS)
+    pusher = Pusher(tables, around, fixed_x, unit)
+    return Search(tables, layout, around, pusher, float(np.sqrt(mean)), effort, angles)
 
 
 def _looks(wanted: Sequence[Wanted], fixed: Sequence[Fixed]) -> list[Look]:

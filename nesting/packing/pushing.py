@@ -13,7 +13,6 @@ from numpy.typing import NDArray
 from nesting.solving import LinearProgramme, LinearSolver
 
 from .arrays import Around, Layout, Tables
-from .discs import DISCS
 from .kernels import measure_all, near_regions
 
 Array = NDArray[np.float64]
@@ -53,10 +52,9 @@ SHORT = Pull(length=True)
 class Pusher:
     """Pushes the items of layouts of one problem; counts the rows of its programmes as work."""
 
-    def __init__(self, tables: Tables, fixed_x: NDArray[np.bool_], unit: float) -> None:
-        self._tables, self._fixed_x, self.unit = tables, fixed_x, unit
+    def __init__(self, tables: Tables, around: Around, fixed_x: NDArray[np.bool_], unit: float) -> None:
+        self._tables, self._around, self._fixed_x, self.unit = tables, around, fixed_x, unit
         self._solver = LinearSolver()
-        self._around = Around.of(0, 0, DISCS)
         self._pairs, self._rows = np.empty((4096, 2), np.int64), np.empty((4096, 3))
         self.rows = 0
 

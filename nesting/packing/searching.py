@@ -13,7 +13,6 @@ from numpy.typing import NDArray
 from nesting.effort import Effort
 
 from .arrays import Around, Layout, Tables
-from .discs import DISCS
 from .first_fit import Placement
 from .kernels import NONE, best_place, measure, measure_all, put, separate, settle
 from .pushing import APART, FREE, Pull, Pusher
@@ -63,34 +62,32 @@ class Search:
 
     tables: Tables
     layout: Layout
+    around: Around
     pusher: Pusher
     side: float
     effort: Effort
     angles: tuple[float, ...]
     moves: int = 0
     least: float = NONE
-    _around: Around = field(init=False)
     _best: Array = field(init=False)
     _outcome: Array = field(init=False)
 
     def __post_init__(self) -> None:
-        items = len(self.layout.x)
-        self._around = Around.of(items, len(self.layout.room), DISCS)
-        self._best, self._outcome = np.empty((2, items, 4)), np.empty(5)
+        self._best, self._outcome = np.empty((2, len(self.layout.x), 4)), np.empty(5)
 
     def start_anew(self) -> None:
         """Weigh all pairs alike and work out all overlaps."""
         weight = self.layout.weight
         weight[weight > 0] = 1.0
-        measure_all(self.tables, self.layout, self._around)
+        measure_all(self.tables, self.layout, self.around)
 
     def place(self, item: int, anywhere: int = 60) -> float:
         """Lay one item where it overlaps least; return the loss, ``NONE`` if it fits nowhere at all."""
         place = np.empty(5)
-        best_place(self.tables, self.layout, self._around, item, anywhere, 15, FINE * self.side, place)
+        best_place(self.tables, self.layout, self.around, item, anywhere, 15, FINE * self.side, place)
         self._spend(1)
         if place[0] < NONE:
-            put(self.tables, self.layout, self._around, item, place)
+            put(self.tables, self.layout, self.around, item, place)
         return float(place[0])
 
     def separate(self, patience: int, pull: Pull = APART, shorter_than: float = NONE, strikes: int = 1) -> bool:
@@ -145,17 +142,17 @@ class Search:
         layout.choice[:] = places[:, 1]
         layout.look[:n] = self.tables.option_look[layout.choice[:n]]
         layout.x[:], layout.y[:] = places[:, 2], places[:, 3]
-        measure_all(self.tables, layout, self._around)
+        measure_all(self.tables, layout, self.around)
 
     def place_low(self, item: int) -> bool:
         """Lay one item where it overlaps nothing, as far left and down as it slides; whether that was found."""
         place = np.empty(5)
-        best_place(self.tables, self.layout, self._around, item, ANYWHERE_LOW, 0, FINE * self.side, place)
+        best_place(self.tables, self.layout, self.around, item, ANYWHERE_LOW, 0, FINE * self.side, place)
         self._spend(1)
         if place[0] > 0.0:
             return False
-        settle(self.tables, self.layout, self._around, item, place, SETTLED * self.side)
-        put(self.tables, self.layout, self._around, item, place)
+        settle(self.tables, self.layout, self.around, item, place, SETTLED * self.side)
+        put(self.tables, self.layout, self.around, item, place)
         return True
 
     def placement(self, item: int, index: int) -> Placement:
@@ -175,7 +172,7 @@ class Search:
     def take_off(self, item: int) -> None:
         """Lay an item aside."""
         self.layout.container[item] = -1
-        measure(self.tables, self.layout, self._around, item)
+        measure(self.tables, self.layout, self.around, item)
 
     @property
     def free_depth(self) -> float:
@@ -195,7 +192,7 @@ class Search:
         made = separate(
             self.tables,
             self.layout,
-            self._around,
+            self.around,
             moves,
             TOLERANCE * self.side,
             FINE * self.side,
