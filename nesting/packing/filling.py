@@ -10,9 +10,10 @@ from nesting.effort import Effort
 
 from .container import Container
 from .first_fit import Item, Placement
+from .tiling import can_tile, tile
 from .verifying import is_feasible
 from .wanting import pose_in, want_within
-from .workshop import Workshop
+from .workshop import Gaps, Workshop
 
 Array = NDArray[np.float64]
 
@@ -27,6 +28,9 @@ FROM_NOTHING = 0.25
 
 #: Share of the attempts that ask for all items at once, if there is area enough.
 ALL_AT_ONCE = 0.7
+
+#: Share of the effort that goes into laying items of just the container's area like a jigsaw.
+TILING = 0.2
 
 
 @dataclass(frozen=True)
@@ -71,8 +75,21 @@ def fill(
     start : sequence of Placement
         Where items may lie at first, of these same items; those that overlap are dropped.
     """
+    tiled = _tiled(workshop, container, items, effort, seed)
+    if tiled is not None:
+        return tiled
     filler = _Filler(workshop, container, items, effort, seed, _worth(items, values, mandatory))
     return filler.run(start) if filler.possible else Filling((), tuple(range(len(items))))
+
+
+def _tiled(
+    workshop: Workshop, container: Container, items: Sequence[Item], effort: Effort, seed: int
+) -> Filling | None:
+    """Fill the container to the last corner, if the items have just its area and a try finds how."""
+    if workshop.gaps != Gaps() or not can_tile([container], items):
+        return None
+    placements = tuple(place for _, place in tile([container], items, effort.share_of_rest(TILING), seed) or ())
+    return Filling(placements, ()) if placements and is_feasible(container, items, placements, 0) else None
 
 
 def _worth(items: Sequence[Item], values: Sequence[float] | None, mandatory: frozenset[int]) -> Array:

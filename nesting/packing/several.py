@@ -15,9 +15,10 @@ from .first_fit import Item, Placement
 from .kernels import NONE
 from .posing import Wanted
 from .searching import Search
+from .tiling import ROUNDING, can_tile, tile
 from .verifying import TOLERANCE, is_feasible
 from .wanting import pose_in, want
-from .workshop import Workshop
+from .workshop import Gaps, Workshop
 
 Array = NDArray[np.float64]
 
@@ -26,6 +27,9 @@ PATIENCE, KICKS, KICKED = 200, 3, 1 / 8
 
 #: How often the emptiest container is emptied, and not one drawn by chance.
 EMPTIEST = 0.7
+
+#: Share of the effort that goes into laying items of just the containers' area like a jigsaw.
+TILING = 0.2
 
 
 @dataclass(frozen=True)
@@ -75,7 +79,7 @@ def pack_several(
     """
     problem = _Problem(workshop, items, containers, effort, np.array(costs or [1.0] * len(containers)), tolerance)
     problem.refuse_what_fits_nowhere()
-    layout = problem.first(seed)
+    layout = problem.tiled(seed) or problem.first(seed)
     yield layout
     chance = np.random.default_rng(seed)
     while not effort.over:
@@ -114,6 +118,16 @@ class _Problem:
             if not any(_fits(wanted, container, self._workshop.gaps.edge) for container in self._containers):
                 wide, high = min((_size(wanted, k) for k in range(len(wanted.options))), key=math.prod)
                 raise ValueError(f"item {index}, {wide:g} x {high:g}, fits into no container")
+
+    def tiled(self, seed: int) -> SeveralLayouts | None:
+        """Fill the first containers to the last corner, if the items have just their area and a try finds how."""
+        areas = np.cumsum(self._free)
+        enough = self._containers[: int(np.searchsorted(areas, self._areas.sum() * (1 - ROUNDING))) + 1]
+        if self._workshop.gaps != Gaps() or not can_tile(enough, self._items):
+            return None
+        places = tile(enough, self._items, self._effort.share_of_rest(TILING), seed) or ()
+        laid = [Laid(k, tuple(place for at, place in places if at == k)) for k in range(len(enough))]
+        return self._layout(laid, []) if places and self._feasible(laid) else None
 
     def first(self, seed: int) -> SeveralLayouts:
         """Fill container after container."""
@@ -175,11 +189,14 @@ class _Problem:
             inside = np.flatnonzero(search.layout.container[: len(self._items)] == number)
             if len(inside):
                 laid.append(Laid(container, tuple(search.placement(int(k), int(k)) for k in inside)))
+        return self._layout(laid, []) if self._feasible(laid) else None
+
+    def _feasible(self, laid: Sequence[Laid]) -> bool:
         gap = self._workshop.gaps.parts
-        for one in laid:
-            if not is_feasible(self._containers[one.container], self._items, one.placements, gap, self._tolerance):
-                return None
-        return self._layout(laid, [])
+        return all(
+            is_feasible(self._containers[one.container], self._items, one.placements, gap, self._tolerance)
+            for one in laid
+        )
 
     def _layout(self, laid: Sequence[Laid], left: Sequence[int]) -> SeveralLayouts:
         cost = float(sum(self._costs[one.container] for one in laid))
