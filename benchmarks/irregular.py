@@ -1,9 +1,10 @@
 """``irregular``: all items on a strip of the least length."""
 
 from collections.abc import Sequence
+from concurrent.futures import wait
 
 from nesting.effort import Budget, Effort
-from nesting.packing import Item, StripLayout, Workshop, pack_strip
+from nesting.packing import Item, StripLayout, Workshop, pack_strip, pack_strip_in_rounds, wait_until_compiled
 
 from .data import StripInstance, irregular_strips, references
 from .options import Options
@@ -11,6 +12,7 @@ from .records import Record
 from .running import Benchmark
 from .stopwatch import Stopwatch
 from .verifying import Laid, strip_density, strip_faults
+from .workers import Workers
 
 #: Instances of the fixed spread: those for which papers give averages.
 CHOSEN = ("dagli", "fu", "jakobs1", "mao", "shapes0", "shapes2", "shirts", "swim", "trousers")
@@ -34,13 +36,29 @@ def measure(instance: StripInstance, seed: int, options: Options) -> list[Record
     """Pack with one seed and return the density reached within each budget."""
     owners = [index for index, item in enumerate(instance.items) for _ in range(item.quantity)]
     items = [Item(instance.items[k].polygon, instance.items[k].rotations or ()) for k in owners]
-    watch = Stopwatch()
-    effort = Effort(Budget(seconds=options.seconds) if options.seconds else Budget(work=WORK))
-    moments: list[Moment] = [
-        (layout, watch.seconds, watch.cpu_seconds)
-        for layout in pack_strip(Workshop(), items, instance.width, effort, seed)
-    ]
+    wait_until_compiled()
+    budget = Budget(seconds=options.seconds) if options.seconds else Budget(work=WORK)
+    moments = (_alone if options.workers == 1 else _together)(items, instance.width, budget, seed, options.workers)
     return [_record(instance, owners, moments, budget, seed, options) for budget in options.budgets or (None,)]
+
+
+def _alone(items: Sequence[Item], width: float, budget: Budget, seed: int, workers: int) -> list[Moment]:
+    """Return each layout and when it was found, wall-clock and processor seconds."""
+    del workers
+    watch = Stopwatch()
+    return [
+        (layout, watch.seconds, watch.cpu_seconds)
+        for layout in pack_strip(Workshop(), items, width, Effort(budget), seed)
+    ]
+
+
+def _together(items: Sequence[Item], width: float, budget: Budget, seed: int, workers: int) -> list[Moment]:
+    """Return the same of as many chains of attempts as there are workers."""
+    with Workers(workers) as pool:
+        wait([pool.submit(wait_until_compiled) for _ in range(workers)])
+        watch = Stopwatch()
+        layouts = pack_strip_in_rounds(Workshop(), items, width, Effort(budget), seed, chains=workers, executor=pool)
+        return [(layout, watch.seconds, watch.cpu_seconds + pool.cpu_seconds) for layout in layouts]
 
 
 def _record(
@@ -69,7 +87,7 @@ def _record(
         seconds=seconds,
         cpu_seconds=cpu_seconds,
         seed=seed,
-        workers=1,
+        workers=options.workers,
         verified=not faults,
         faults=faults,
     )

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from .readiness import compiled, wait_until_compiled
     from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
     from .several import Laid, SeveralLayouts, pack_several
-    from .strip import StripLayout, pack_strip
+    from .strip import StripLayout, pack_strip, pack_strip_in_rounds
     from .together import Places, pack_together
     from .verifying import is_feasible
     from .warming import warm_up
@@ -42,6 +42,7 @@ _MODULES = {
     "pack_several": "several",
     "StripLayout": "strip",
     "pack_strip": "strip",
+    "pack_strip_in_rounds": "strip",
     "Places": "together",
     "pack_together": "together",
     "is_feasible": "verifying",
@@ -75,6 +76,7 @@ __all__ = [
     "pack_rectangles",
     "pack_several",
     "pack_strip",
+    "pack_strip_in_rounds",
     "pack_together",
     "wait_until_compiled",
     "warm_up",

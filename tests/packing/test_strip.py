@@ -1,11 +1,13 @@
+from concurrent.futures import Executor, ProcessPoolExecutor
 from itertools import pairwise
+from multiprocessing import get_context
 
 import pytest
 import shapely
 from shapely.geometry import Polygon
 
 from nesting.effort import Budget, Effort
-from nesting.packing import Container, Gaps, Item, StripLayout, Workshop, is_feasible, pack_strip
+from nesting.packing import Container, Gaps, Item, StripLayout, Workshop, is_feasible, pack_strip, pack_strip_in_rounds
 
 NO_GAPS = Gaps()
 TURNED = (0.0, 180.0)
@@ -57,3 +59,25 @@ def test_an_item_wider_than_the_strip_is_refused_by_number() -> None:
     items = [Item(shapely.box(0, 0, 30, 30)), Item(shapely.box(0, 0, 110, 120), (0.0, 90.0))]
     with pytest.raises(ValueError, match="item 1 is at least 110 wide, the strip 100"):
         packed(items, 100)
+
+
+def test_rounds_give_the_same_layouts_whatever_the_number_of_workers() -> None:
+    """Two chains, one after another and in two processes."""
+    items = [Item(Polygon([(0, 0), (40, 10), (30, 60), (10, 30)]), TURNED)] * 6
+
+    def found(executor: Executor | None) -> list[StripLayout]:
+        return list(pack_strip_in_rounds(Workshop(), items, 100, Effort(Budget(work=1200)), seed=1, executor=executor))
+
+    with ProcessPoolExecutor(2, mp_context=get_context("spawn")) as processes:
+        together = found(processes)
+    assert together == found(None)
+    for layout in together:
+        assert is_feasible(Container(shapely.box(0, 0, layout.length, 100)), items, layout.placements, 0)
+
+
+def test_rounds_end_when_asked_to() -> None:
+    """Though much work is left."""
+    effort = Effort(Budget())
+    for _ in pack_strip_in_rounds(Workshop(), [Item(shapely.box(0, 0, 30, 70))] * 3, 100, effort, chains=1):
+        effort.stop()
+    assert effort.stopped
