@@ -2,7 +2,7 @@
 
 from .blank import draw_blank, made_of
 from .canvas import Canvas
-from .codes import joint_codes, piece_codes
+from .codes import joint_codes, part_letters, piece_codes
 from .datum import (
     Container,
     Extents,
@@ -16,13 +16,14 @@ from .datum import (
     used_sheet,
 )
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
-from .lengths import draw_lengths, draw_some_lengths, strip_pieces
+from .lengths import draw_lengths, strip_pieces
 from .lettering import by, millimetres
 from .members import as_glued, beside, bevels, edge_bevels, height, reach, trimmed_size
-from .numbering import plan_mark
+from .numbering import lengths_by_drawing, plan_mark
 from .panel import draw_panel
 from .pieces import named_pieces
 from .placement import into_panel, onto_sheet, own_size, shape_of
+from .register_marks import mark_from_end, marks_apart
 from .remembering import once_for_a_plan
 from .sheet import draw_sheet
 from .tape import Tape, tape_of
@@ -48,7 +49,6 @@ __all__ = [
     "draw_lengths",
     "draw_panel",
     "draw_sheet",
-    "draw_some_lengths",
     "edge_bevels",
     "extents",
     "height",
@@ -56,12 +56,16 @@ __all__ = [
     "joint_codes",
     "joint_ends",
     "jointed_parts",
+    "lengths_by_drawing",
     "made_of",
+    "mark_from_end",
+    "marks_apart",
     "millimetres",
     "named_pieces",
     "once_for_a_plan",
     "onto_sheet",
     "own_size",
+    "part_letters",
     "parts_of_blanks",
     "piece_codes",
     "plan_mark",

@@ -15,6 +15,7 @@ from .layout_title import layout_title
 from .members import ABOVE, draw_members, rows_of
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
+from .register_marks import draw_marks_of_scarf, key_of_marks
 from .rest import draw_rest, shares_in_words
 from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .styles import EDGE
@@ -86,11 +87,12 @@ def _draw_scarfs(canvas: Canvas, blank: Blank, runs: str) -> None:
     for scarf in (scarf for scarf in blank.scarfs if scarf.runs == runs):
         with canvas.group("scarf", f"{scarf.id}: scarf of the blank"):
             draw_scarf(canvas, shape, scarf)
+            draw_marks_of_scarf(canvas, shape, scarf)
 
 
 def _entries(plan: Plan, blank: Blank) -> tuple[Entry, ...]:
     kept = (KEPT,) if any(offcut.on == blank.id and offcut.kept for offcut in plan.offcuts) else ()
-    return (*sawn(plan), *SCARFS_OF_BLANKS, *kept)
+    return (*sawn(plan), *SCARFS_OF_BLANKS, *key_of_marks(blank.scarfs), *kept)
 
 
 def _title_block(plan: Plan, blank: Blank, frame: SheetFrame) -> TitleBlock:

@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from shapely.geometry import Point, Polygon
+import shapely
+from shapely.geometry import Polygon
 
 from .canvas import Canvas
 from .lettering import write_centred
@@ -59,9 +60,11 @@ def draw_running(canvas: Canvas, frame: SheetFrame, marks: Sequence[tuple[float,
 def draw_corners(canvas: Canvas, pieces: Sequence[Polygon]) -> None:
     """Mark the lower left extents of each piece, unless the mark would fall on another."""
     arm = 2.5 * canvas.scale
-    for piece in pieces:
-        x, y = float(piece.bounds[0]), float(piece.bounds[1])
-        if not any(other is not piece and other.intersects(Point(x, y)) for other in pieces):
+    corners = shapely.bounds(pieces)[:, :2]
+    for number, (x, y) in enumerate(corners.tolist()):
+        there = shapely.intersects_xy(pieces, x, y)
+        there[number] = False
+        if not there.any():
             canvas.lines([[(x, y + arm), (x, y), (x + arm, y)]], DIMENSION)
 
 

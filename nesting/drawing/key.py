@@ -6,7 +6,7 @@ from nesting.model import Plan
 
 from .canvas import Canvas, Point
 from .lettering import width_of
-from .styles import ALLOWED, BEVEL, CUT, FAULT, FEATHER, HIDDEN, KEEP, SMALL, STATION, TRIM, Line
+from .styles import ALLOWED, BEVEL, CUT, FAULT, FEATHER, HIDDEN, KEEP, REGISTER, SMALL, STATION, TICK, TRIM, Line
 from .tape import figure
 
 #: Millimetres on paper: the sample of a line, and the gap after its words.
@@ -50,8 +50,16 @@ def draw_key(canvas: Canvas, corner: Point, entries: Sequence[Entry], width: flo
     for (line, words), row, along in _flow(entries, width):
         x = corner[0] + along * canvas.scale
         y = corner[1] - (row + 0.5) * row_height * canvas.scale
-        canvas.lines([[(x, y), (x + SAMPLE * canvas.scale, y)]], line)
+        canvas.lines(_sample(line, (x, y), canvas.scale), line)
         canvas.text(words, (x + (SAMPLE + 1.5) * canvas.scale, y - SMALL / 2 * canvas.scale), SMALL)
+
+
+def _sample(line: Line, start: Point, scale: float) -> list[list[Point]]:
+    """Return a line such as those on the drawing: a register mark is short, and drawn from both edges."""
+    (x, y), end, short = start, start[0] + SAMPLE * scale, TICK * scale
+    if line == REGISTER:
+        return [[(x, y), (x + short, y)], [(end - short, y), (end, y)]]
+    return [[(x, y), (end, y)]]
 
 
 def _flow(entries: Sequence[Entry], width: float) -> Iterator[tuple[Entry, int, float]]:

@@ -3,10 +3,13 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Literal
+from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from nesting.model import StrapPiece
@@ -15,8 +18,9 @@ from .arrows import draw_arrow
 from .canvas import Canvas, Point
 from .datum import SheetPiece
 from .hatching import line_points
+from .laps import Box
 from .lettering import reading_angle, width_of, write_centred
-from .placement import into_panel, onto_sheet, shape_of
+from .own_frame import Rings, own_rings, own_shape, placed
 from .styles import LARGE, MIDDLE, SMALL
 
 #: Between rows, and between a code and its arrow, millimetres on paper.
@@ -51,17 +55,15 @@ Forward = Literal["low", "high"] | None
 FORWARD = "fwd"
 
 
-def draw_label(
-    canvas: Canvas, piece: SheetPiece, code: str, taken: Sequence[BaseGeometry], forward: Forward = None
-) -> None:
+def draw_label(canvas: Canvas, piece: SheetPiece, code: str, taken: Sequence[Box], forward: Forward = None) -> None:
     """Write the fullest label that fits, along the piece's own axis.
 
     Its arrow shows where stations rise, or where the bow is if that is known.
 
     Parameters
     ----------
-    taken : sequence of shapely geometries
-        The parts of the piece that joints take up on the drawing.
+    taken : sequence of (left, lower, right, upper)
+        What joints take up on the drawing, in the panel's own frame.
     forward : {"low", "high"} or None
         Which end of its panel looks to the bow.
     """
@@ -172,52 +174,56 @@ def _share(piece: SheetPiece) -> str:
     return f"{piece.index} of {piece.of}" if piece.of > 1 else ""
 
 
-def _fitting(
-    piece: SheetPiece, labels: Sequence[Label], taken: Sequence[BaseGeometry], scale: float
-) -> tuple[Label, Point]:
+def _fitting(piece: SheetPiece, labels: Sequence[Label], taken: Sequence[Box], scale: float) -> tuple[Label, Point]:
     """Return the fullest label with a place for it; if none fits, the barest at the widest place."""
-    room = _room(piece, taken, scale)
-    places = _places(piece, room, scale)
+    sizes = tuple((width * scale, height * scale) for width, height in map(_size, labels))
+    upright = tuple((height, width) for width, height in sizes) if isinstance(piece, StrapPiece) else sizes
+    chosen, place = _best_place(own_rings(piece), tuple(taken), upright, scale)
+    return labels[chosen], placed([place], piece)[0]
+
+
+@lru_cache(maxsize=4000)
+def _best_place(
+    rings: Rings, taken: tuple[Box, ...], sizes: tuple[tuple[float, float], ...], scale: float
+) -> tuple[int, Point]:
+    """Return which of several boxes, the best first, has room in a piece, and the middle of its place.
+
+    All is in the panel's own frame, millimetres; if no box has room it is the last, where the piece is widest.
+    """
+    room = _room(own_shape(rings), taken, scale)
+    places = _places(room, scale)
     shapely.prepare(room)
-    for label in labels:
-        fits = shapely.covers(room, _boxes(label, places, _axis(piece), scale))
+    for number, (length, height) in enumerate(sizes):
+        x, y = places[:, 0], places[:, 1]
+        boxes = shapely.box(x - length / 2, y - height / 2, x + length / 2, y + height / 2)
+        fits = shapely.covers(room, boxes)
         if fits.any():
-            return label, places[int(fits.argmax())]
-    return labels[-1], places[-1]
+            return number, tuple(places[fits.argmax()].tolist())
+    return len(sizes) - 1, tuple(places[-1].tolist())
 
 
-def _room(piece: SheetPiece, taken: Sequence[BaseGeometry], scale: float) -> BaseGeometry:
-    """Return where in the piece words may stand: off its edges and its laps."""
-    whole = shape_of(piece)
+def _room(whole: Polygon, taken: Sequence[Box], scale: float) -> BaseGeometry:
+    """Return where in a piece words may stand: off its edges and its joints."""
+    left, low, right, high = whole.bounds
     room = whole.buffer(-0.6 * scale)
-    for joint in taken:
-        room = room.difference(joint)
+    for a, b, c, d in taken:
+        room = room.difference(shapely.box(max(a, left), max(b, low), min(c, right), min(d, high)))
     return whole if room.is_empty else room
 
 
-def _places(piece: SheetPiece, room: BaseGeometry, scale: float) -> list[Point]:
+def _places(room: BaseGeometry, scale: float) -> NDArray[np.float64]:
     """Return places in a piece's room: the middles of lines across it, the longest first, and its widest place."""
-    own = into_panel(room, piece)
-    left, low, right, high = own.bounds
+    left, low, right, high = room.bounds
     stations = (left + share * (right - left) for share in SHARES)
     rulers = shapely.linestrings([[(station, low - 1), (station, high + 1)] for station in stations])
     middles: list[Point] = []
-    for chord in shapely.intersection(own, rulers):
+    for chord in shapely.intersection(room, rulers):
         runs = sorted(line_points(chord), key=lambda run: -abs(run[-1][1] - run[0][1]))
         middles += [(run[0][0], (run[0][1] + run[-1][1]) / 2) for run in runs]
-    middles.append(shapely.maximum_inscribed_circle(own, tolerance=scale).coords[0])
-    there = onto_sheet(shapely.MultiPoint(middles), piece)
-    return [(float(point.x), float(point.y)) for point in there.geoms]
+    middles.append(shapely.maximum_inscribed_circle(room, tolerance=scale).coords[0])
+    return np.array(middles)
 
 
 def _size(label: Label) -> tuple[float, float]:
     width = max(row.width for row in label)
     return width, sum(row.height for row in label) + GAP * (len(label) - 1)
-
-
-def _boxes(label: Label, centres: Sequence[Point], angle: float, scale: float) -> Any:
-    """Return the rectangles that a label takes about some places, as an array of polygons."""
-    width, height = _size(label)
-    frame = _Frame((0.0, 0.0), angle, scale)
-    corners = [frame.at(along * width / 2, up * height / 2) for along, up in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
-    return shapely.polygons(np.array(centres)[:, np.newaxis, :] + np.array(corners)[np.newaxis, :, :])

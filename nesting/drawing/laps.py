@@ -1,10 +1,10 @@
 """The joints of a piece: laps hatched, with thin edge, heel of the bevel and station; butts with the strap behind."""
 
+import math
 from collections.abc import Sequence
 
 import shapely
 from shapely.geometry import LineString, Polygon
-from shapely.geometry.base import BaseGeometry
 
 from nesting.model import TOLERANCE, BlankScarf
 
@@ -13,9 +13,14 @@ from .datum import SheetPiece
 from .hatching import hatched, line_points
 from .joint_ends import Crossing, JointEnd
 from .lettering import reading_angle, width_of, write_centred
-from .placement import into_panel, onto_sheet, shape_of
+from .own_frame import across, all_placed, chords, hatching, own_rings, stretch
+from .placement import into_panel, shape_of
+from .register_marks import draw_marks_of_end
 from .styles import BEVEL, CLEARED, FEATHER, HATCH, HIDDEN, SMALL, STATION
 from .tape import figure
+
+#: Left, lower, right and upper limit.
+Box = tuple[float, float, float, float]
 
 #: Distance of hatch lines, and the strip beside a lap in which its words stand, millimetres on paper.
 SPACING = 1.8
@@ -37,7 +42,7 @@ def draw_crossing(canvas: Canvas, piece: SheetPiece, crossing: Crossing) -> None
         draw_scarf(canvas, shape_of(piece), scarf)
         at = f"{crossing.code} at {figure(crossing.joint.station)}"
         x = scarf.at - scarf.lap / 2 - WORDS / 2 * canvas.scale
-        _write_along(canvas, _across(shape_of(piece), x), (at, crossing.code), 90.0)
+        _write_along(canvas, across(shape_of(piece), x), (at, crossing.code), 90.0)
 
 
 def draw_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
@@ -46,10 +51,10 @@ def draw_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
         _draw_seam(canvas, shape, scarf)
         return
     low, high = scarf.at - scarf.lap / 2, scarf.at + scarf.lap / 2
-    canvas.lines(hatched(_stretch(shape, low, high), SPACING * canvas.scale, 45.0), HATCH)
-    canvas.lines(_across(shape, scarf.at), STATION)
-    canvas.lines(_across(shape, low), HIDDEN)
-    canvas.lines(_across(shape, high), FEATHER)
+    canvas.lines(hatched(stretch(shape, low, high), SPACING * canvas.scale, 45.0), HATCH)
+    canvas.lines(across(shape, scarf.at), STATION)
+    canvas.lines(across(shape, low), HIDDEN)
+    canvas.lines(across(shape, high), FEATHER)
 
 
 def _draw_seam(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
@@ -65,81 +70,63 @@ def _draw_seam(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
 
 
 def _draw_butt(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
-    shape = into_panel(shape_of(piece), piece)
     at = f"{end.code} at {figure(end.joint.station)}"
     with canvas.group("butt", f"{end.code}: square, strap behind"):
-        canvas.lines(_chords(shape, end.heel, piece), HIDDEN)
-        _write_beside(canvas, shape, piece, end, (f"{at}, square, strap behind", f"{at}, square", at, end.code))
+        canvas.lines(_line_across(piece, end.heel), HIDDEN)
+        draw_marks_of_end(canvas, piece, end)
+        _write_beside(canvas, piece, end, (f"{at}, square, strap behind", f"{at}, square", at, end.code))
 
 
 def _draw_lap(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
-    shape = into_panel(shape_of(piece), piece)
     leaning = 135.0 if end.high_end else 45.0
+    hatch = hatching(own_rings(piece), end.heel, end.feather, SPACING * canvas.scale, leaning)
     with canvas.group("lap", f"{end.code}: bevel {end.lies}"):
-        canvas.lines(hatched(lap_band(piece, end), SPACING * canvas.scale, leaning), HATCH)
-        canvas.lines(_chords(shape, end.joint.station, piece), STATION)
-        canvas.lines(_chords(shape, end.heel, piece), HIDDEN if end.high_end else BEVEL)
-        feather = _chords(shape, end.feather + _towards_heel(end) * TOLERANCE, piece)
+        canvas.lines(all_placed(hatch, piece), HATCH)
+        canvas.lines(_line_across(piece, end.joint.station), STATION)
+        canvas.lines(_line_across(piece, end.heel), HIDDEN if end.high_end else BEVEL)
+        feather = _line_across(piece, end.feather + _towards_heel(end) * TOLERANCE)
         canvas.lines(feather, CLEARED)
         canvas.lines(feather, FEATHER)
+        draw_marks_of_end(canvas, piece, end)
         at = f"{end.code} at {figure(end.joint.station)}"
-        _write_beside(canvas, shape, piece, end, (f"{at}, bevel {end.lies}", f"{at} {end.lies}", at, end.code))
+        _write_beside(canvas, piece, end, (f"{at}, bevel {end.lies}", f"{at} {end.lies}", at, end.code))
 
 
-def lap_band(piece: SheetPiece, end: JointEnd) -> BaseGeometry:
-    """Return the lap as it lies on the sheet."""
-    shape = into_panel(shape_of(piece), piece)
-    return onto_sheet(_stretch(shape, end.heel, end.feather), piece)
-
-
-def taken_by_end(piece: SheetPiece, end: JointEnd, scale: float) -> BaseGeometry:
-    """Return the part of a piece that a joined end and the words beside it take up on the drawing."""
-    shape = into_panel(shape_of(piece), piece)
+def taken_by_end(end: JointEnd, scale: float) -> Box:
+    """Return what a joined end and the words beside it take up on the drawing, in the panel's own frame."""
     inner = end.heel + _towards_heel(end) * WORDS * scale
-    return onto_sheet(_stretch(shape, inner, end.feather), piece)
+    return min(inner, end.feather), -math.inf, max(inner, end.feather), math.inf
 
 
-def taken_by_crossing(piece: SheetPiece, crossing: Crossing, scale: float) -> BaseGeometry:
-    """Return the part of a piece that a scarf across it and the words beside it take up on the drawing."""
+def taken_by_crossing(piece: SheetPiece, crossing: Crossing, scale: float) -> Box:
+    """Return what a scarf across a piece and the words beside it take up on the drawing, in the panel's own frame."""
     scarf = crossing.scarf
-    return _stretch(shape_of(piece), scarf.at - scarf.lap / 2 - WORDS * scale, scarf.at + scarf.lap / 2)
+    band = stretch(shape_of(piece), scarf.at - scarf.lap / 2 - WORDS * scale, scarf.at + scarf.lap / 2)
+    left, low, right, high = into_panel(band, piece).bounds
+    return left, low, right, high
 
 
 def _towards_heel(end: JointEnd) -> float:
     return -1.0 if end.high_end else 1.0
 
 
-def _stretch(shape: Polygon, one: float, other: float) -> BaseGeometry:
-    _, low, _, high = shape.bounds
-    return shape.intersection(shapely.box(min(one, other), low - 1, max(one, other), high + 1))
-
-
-def _chords(shape: Polygon, station: float, piece: SheetPiece) -> list[Points]:
+def _line_across(piece: SheetPiece, station: float) -> list[Points]:
     """Return the line across the panel at a station, as it lies on the sheet."""
-    _, low, _, high = shape.bounds
-    across = shape.intersection(LineString([(station, low - 1), (station, high + 1)]))
-    return line_points(onto_sheet(across, piece))
+    return all_placed(chords(own_rings(piece), station), piece)
 
 
-def _across(shape: Polygon, x: float) -> list[Points]:
-    """Return the line across a shape at a place along the blank on which it lies."""
-    _, low, _, high = shape.bounds
-    return line_points(shape.intersection(LineString([(x, low - 1), (x, high + 1)])))
-
-
-def _write_beside(canvas: Canvas, shape: Polygon, piece: SheetPiece, end: JointEnd, choices: Sequence[str]) -> None:
+def _write_beside(canvas: Canvas, piece: SheetPiece, end: JointEnd, choices: Sequence[str]) -> None:
     """Write along a joint, beside it."""
     station = end.heel + _towards_heel(end) * WORDS / 2 * canvas.scale
-    _write_along(canvas, _chords(shape, station, piece), choices, reading_angle(piece.angle + 90))
+    _write_along(canvas, _line_across(piece, station), choices, reading_angle(piece.angle + 90))
 
 
 def _write_along(canvas: Canvas, lines: Sequence[Points], choices: Sequence[str], angle: float) -> None:
     """Write the first choice that the longest line has room for; nothing if it has room for none."""
     if not lines:
         return
-    longest = max((LineString(points) for points in lines), key=lambda line: float(line.length))
+    start, end = max(((line[0], line[-1]) for line in lines), key=lambda ends: math.dist(*ends))
     for words in choices:
-        if width_of(words, SMALL) * canvas.scale <= longest.length:
-            middle = longest.interpolate(0.5, normalized=True)
-            write_centred(canvas, words, (middle.x, middle.y), SMALL, angle)
+        if width_of(words, SMALL) * canvas.scale <= math.dist(start, end):
+            write_centred(canvas, words, ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2), SMALL, angle)
             return

@@ -16,7 +16,7 @@ from .legend import Column, draw_list
 from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
 from .lettering import width_of, write_centred
 from .lying_on import by_what_they_lie_on
-from .numbering import plan_mark
+from .numbering import place_among, plan_mark
 from .remembering import once_for_a_plan
 from .sheet_frame import LEGEND_ROW
 from .styles import (
@@ -44,8 +44,8 @@ ENTRIES = SCARFS
 
 
 @on_its_tape
-def draw_lengths(plan: Plan) -> str:
-    """Return one SVG drawing of every used length: its pieces, cuts, laps and offcuts, to scale along.
+def draw_lengths(plan: Plan, used_ids: Sequence[str]) -> str:
+    """Return one SVG drawing of some used lengths: their pieces, cuts, laps and offcuts, to scale along.
 
     x is measured in millimetres from the left end of each bar. The rectangle of each piece is a ``path`` with the
     piece's id as ``data-name``.
@@ -53,18 +53,12 @@ def draw_lengths(plan: Plan) -> str:
     Raises
     ------
     ValueError
-        If a coordinate is not a finite number.
+        If no length is asked for, one that the plan does not use, or a coordinate is not a finite number.
     """
-    lengths = [used for used in plan.used if isinstance(used, UsedLength)]
-    return _draw(plan, lengths, key="drawing-lengths", title="Timber: every length with its cuts")
-
-
-@on_its_tape
-def draw_some_lengths(plan: Plan, used_ids: Sequence[str]) -> str:
-    """Return a drawing like that of ``draw_lengths``, but of some lengths only."""
-    lengths = [used for used in plan.used if isinstance(used, UsedLength) and used.id in used_ids]
-    named = ", ".join(used_ids)
-    return _draw(plan, lengths, key=f"drawing-{used_ids[0]}", title=f"Timber: {named} with their cuts")
+    known = {used.id: used for used in plan.used if isinstance(used, UsedLength)}
+    if not used_ids or not known.keys() >= set(used_ids):
+        raise ValueError(f"the plan uses no length {', '.join(used_ids) or 'of no name'}")
+    return _draw(plan, [known[name] for name in used_ids])
 
 
 def strip_pieces(plan: Plan, used_id: str) -> tuple[StripPiece, ...]:
@@ -78,12 +72,19 @@ def _all_strip_pieces(plan: Plan) -> dict[str, tuple[StripPiece, ...]]:
     return by_what_they_lie_on(pieces, lambda piece: (piece.start, piece.id))
 
 
-def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) -> str:
+def _draw(plan: Plan, lengths: Sequence[UsedLength]) -> str:
+    first, named = lengths[0].id, ", ".join(length.id for length in lengths)
     parts = _part_rows(plan, {piece.part for length in lengths for piece in strip_pieces(plan, length.id)})
     frame = _frame(lengths)
     legend = (len(parts) + 1) * LEGEND_ROW
-    description = f"{len(lengths)} lengths, each from its left end. Distances in {unit()}."
-    canvas = SvgCanvas(frame.box(legend), scale=frame.scale, key=key, title=title, description=description)
+    description = f"{named}, each from its left end. Distances in {unit()}."
+    canvas = SvgCanvas(
+        frame.box(legend),
+        scale=frame.scale,
+        key=f"drawing-{first}",
+        title=f"Timber: {named} with {'their' if len(lengths) > 1 else 'its'} cuts",
+        description=description,
+    )
     for index, length in enumerate(lengths):
         _draw_length(canvas, plan, length, frame.bar(index))
     draw_key(canvas, frame.key_corner, ENTRIES, WIDTH, KEY_ROW)
@@ -92,7 +93,8 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) ->
         title=plan.job.title,
         lines=(f"Timber {_reach(lengths)}", f"dimensions in {unit()}", "distances from each ringed end"),
         kind="timber layout",
-        number=f"{plan_mark(plan)} {lengths[0].id if lengths else ''}".strip(),
+        number=f"{plan_mark(plan)} {first}",
+        sheet=place_among(plan, first),
         along=True,
     )
     draw_title_block(canvas, frame.title_corner(legend), block)
@@ -102,11 +104,11 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength], *, key: str, title: str) ->
 def _reach(lengths: Sequence[UsedLength]) -> str:
     """Return the first and the last of some lengths."""
     ids = [length.id for length in lengths]
-    return " to ".join(dict.fromkeys((ids[0], ids[-1]))) if ids else ""
+    return " to ".join(dict.fromkeys((ids[0], ids[-1])))
 
 
 def _frame(lengths: Sequence[UsedLength]) -> LengthsFrame:
-    longest = max((length.length for length in lengths), default=1000.0)
+    longest = max(length.length for length in lengths)
     return LengthsFrame(longest=longest, bars=len(lengths), key_rows=key_rows(ENTRIES, WIDTH), longer=figure_room())
 
 

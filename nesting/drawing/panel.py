@@ -1,24 +1,27 @@
 """The drawing of one long part, whole: its joints, where none may be, and the joints of its neighbours beside them."""
 
 import math
+from collections.abc import Iterator
 
 import shapely
 from shapely.geometry import LineString, Polygon
 
-from nesting.joints import boat_station
 from nesting.model import Plan
+from nesting.outlines import boat_station
 
 from .arrows import draw_double_arrow
-from .canvas import Canvas, Points
+from .canvas import Canvas
 from .codes import part_letters
 from .dimensions import spread
-from .hatching import hatched, line_points
+from .hatching import hatched
 from .key import Entry, draw_key, key_rows
 from .lettering import width_of, write_centred
-from .numbering import plan_mark
+from .numbering import place_among, plan_mark
+from .own_frame import across
 from .panel_frame import KEY_ROW, STRIP, WIDTH, PanelFrame, panel_frame, scale_for
+from .register_marks import ticks
 from .seams import draw_seams
-from .styles import CUT, DIMENSION, FEATHER, HATCH, HIDDEN, MIDDLE, SMALL, STATION, TINTS, ZONE
+from .styles import CUT, DIMENSION, FEATHER, HATCH, HIDDEN, MIDDLE, REGISTER, SMALL, STATION, TINTS, ZONE
 from .svg import SvgCanvas
 from .tape import figure, figure_room, figures, on_its_tape, tape_of
 from .title_block import TitleBlock, draw_title_block
@@ -92,6 +95,7 @@ def _draw_part(canvas: Canvas, part: WholePart, frame: PanelFrame) -> None:
             _draw_zone(canvas, part.shape, zone, frame)
         for joint in part.joints:
             _draw_joint(canvas, part.shape, joint)
+            _draw_marks(canvas, part.shape, joint)
 
 
 def _ring(ring: LineString) -> list[tuple[float, float]]:
@@ -103,7 +107,7 @@ def _draw_zone(canvas: Canvas, shape: Polygon, zone: tuple[float, float], frame:
     start, end = zone
     y = frame.bottom - frame.paper(1.5)
     with canvas.group("zone", f"no joint from {figure(start)} to {figure(end)}"):
-        canvas.lines([run for station in zone for run in _across(shape, station)], ZONE)
+        canvas.lines([run for station in zone for run in across(shape, station)], ZONE)
         canvas.lines([[(start, y), (end, y)]], ZONE)
         canvas.lines([[(station, frame.bottom), (station, y - frame.paper(1.0))] for station in zone], ZONE)
         words = f"no joint {figure(start)} to {figure(end)}"
@@ -119,12 +123,13 @@ def _draw_joint(canvas: Canvas, shape: Polygon, joint: JointPlace) -> None:
             canvas.lines(hatched(band, 1.8 * canvas.scale, 45.0), HATCH)
         for edge in (low, high):
             shows = joint.line is not None and abs(edge - joint.line) < half
-            canvas.lines(_across(shape, edge), FEATHER if shows else HIDDEN)
+            canvas.lines(across(shape, edge), FEATHER if shows else HIDDEN)
 
 
-def _across(shape: Polygon, station: float) -> list[Points]:
-    _, low, _, high = shape.bounds
-    return line_points(shape.intersection(LineString([(station, low - 1), (station, high + 1)])))
+def _draw_marks(canvas: Canvas, shape: Polygon, joint: JointPlace) -> None:
+    """Draw the register marks on both sides of a joint that is glued from pieces."""
+    for station in joint.marks:
+        canvas.lines(ticks(across(shape, station), canvas.scale), REGISTER)
 
 
 def _draw_stations(canvas: Canvas, plan: Plan, part: WholePart, frame: PanelFrame) -> None:
@@ -204,26 +209,36 @@ def _shift_words(part: WholePart, beside: Beside) -> str:
 def _entries(part: WholePart) -> tuple[Entry, ...]:
     kinds = {joint.kind for joint in part.joints}
     scarf, butt = SCARF if "scarf" in kinds else (), BUTT if "butt" in kinds else ()
-    return (*scarf, *butt, *EVERY, *(BARRED if part.zones else ()))
+    return (*scarf, *butt, *EVERY, *_marked(part), *(BARRED if part.zones else ()))
+
+
+def _marked(part: WholePart) -> Iterator[Entry]:
+    """Yield what register marks mean, if there are any."""
+    apart = sorted({round(joint.marks[1] - joint.marks[0], 1) for joint in part.joints if joint.marks})
+    if apart:
+        yield REGISTER, f"register marks, {' or '.join(map(figure, apart))} apart when glued"
 
 
 def _title_block(plan: Plan, part: WholePart) -> TitleBlock:
     left, bottom, right, top = part.shape.bounds
+    letters = part_letters(plan)[part.name]
     strip = next((strip for strip in plan.job.strips if strip.name == part.name), None)
     size = figures(strip.length, *strip.section) if strip else figures(right - left, top - bottom)
     boat = ", the boat's in brackets" if part.boat_stations else ""
     panel = None if strip else plan.job.panel(part.name)
     handed = panel is not None and panel.handed
-    forward = f", bow at the {panel.forward} end" if panel and panel.forward else ""
+    forward = (f"bow at the {panel.forward} end",) if panel and panel.forward else ()
     lines = (
         f"{part.name}, finished; {size}",
         "seen on the wide face" if strip else f"seen on the good face{', port as drawn' if handed else ''}",
-        f"own stations{boat}{forward}",
+        f"own stations{boat}",
+        *forward,
     )
     return TitleBlock(
         title=plan.job.title,
         lines=lines,
         kind="whole part",
-        number=f"{plan_mark(plan)} {part_letters(plan)[part.name]}",
+        number=f"{plan_mark(plan)} {letters}",
+        sheet=place_among(plan, letters),
         along=strip is not None,
     )

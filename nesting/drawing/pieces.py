@@ -11,7 +11,7 @@ from .datum import Container, SheetPiece, extents, sheet_pieces
 from .dimensions import draw_corners, draw_datum, draw_overall, draw_running
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends
 from .labels import FORWARD, described, draw_label
-from .laps import draw_crossing, draw_end, taken_by_crossing, taken_by_end
+from .laps import Box, draw_crossing, draw_end, taken_by_crossing, taken_by_end
 from .offcuts import draw_offcut
 from .placement import shape_of
 from .sheet_frame import SheetFrame
@@ -84,9 +84,7 @@ def _draw_joints(canvas: Canvas, piece: SheetPiece, ends: tuple[JointEnd, ...], 
         draw_crossing(canvas, piece, crossing)
 
 
-def _taken(
-    piece: SheetPiece, ends: tuple[JointEnd, ...], across: tuple[Crossing, ...], scale: float
-) -> list[BaseGeometry]:
+def _taken(piece: SheetPiece, ends: tuple[JointEnd, ...], across: tuple[Crossing, ...], scale: float) -> list[Box]:
     """Return what of a piece its joints take up on the drawing."""
-    by_ends = [taken_by_end(piece, end, scale) for end in ends]
+    by_ends = [taken_by_end(end, scale) for end in ends]
     return by_ends + [taken_by_crossing(piece, crossing, scale) for crossing in across]

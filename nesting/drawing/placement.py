@@ -11,6 +11,8 @@ from nesting.model import StrapPiece
 from .datum import SheetPiece
 from .remembering import once_for_a_piece
 
+Affine = tuple[float, float, float, float, float, float]
+
 _QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
 
 
@@ -23,16 +25,25 @@ def shape_of(piece: SheetPiece) -> Polygon:
 
 def onto_sheet(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
     """Return a shape of the panel's own frame as it lies on the sheet."""
-    cos, sin, flip = _attitude(piece)
-    return affinity.affine_transform(shape, (cos, -sin * flip, sin, cos * flip, piece.x, piece.y))
+    return affinity.affine_transform(shape, motion(piece))
 
 
 def into_panel(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
     """Return a shape on the sheet in the panel's own frame: the way back."""
+    return affinity.affine_transform(shape, way_back(piece))
+
+
+def motion(piece: SheetPiece) -> Affine:
+    """Return a b d e x0 y0: a point (x, y) of the panel's own frame lies at a x + b y + x0, d x + e y + y0."""
+    cos, sin, flip = _attitude(piece)
+    return cos, -sin * flip, sin, cos * flip, piece.x, piece.y
+
+
+def way_back(piece: SheetPiece) -> Affine:
+    """Return how the sheet lies in the panel's own frame, in the same figures."""
     cos, sin, flip = _attitude(piece)
     x, y = piece.x, piece.y
-    back = (cos, sin, -sin * flip, cos * flip, -cos * x - sin * y, flip * (sin * x - cos * y))
-    return affinity.affine_transform(shape, back)
+    return cos, sin, -sin * flip, cos * flip, -cos * x - sin * y, flip * (sin * x - cos * y)
 
 
 @once_for_a_piece

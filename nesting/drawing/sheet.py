@@ -12,6 +12,7 @@ from .lettering import write_centred
 from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
 from .placement import shape_of
+from .register_marks import key_of_marks
 from .rest import draw_rest, shares_in_words
 from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .stock import draw_stock, fault_words, name_faults
@@ -81,7 +82,8 @@ def _entries(plan: Plan, sheet: UsedSheet) -> tuple[Entry, ...]:
     trimmed = (TRIMMED,) if sheet.trim else ()
     kept = (KEPT,) if any(offcut.on == sheet.id and offcut.kept for offcut in plan.offcuts) else ()
     faulty = (FAULTY,) if sheet.faults else ()
-    return (*sawn(plan), *scarfs, *butts, *trimmed, *kept, *faulty)
+    marks = key_of_marks(end.joint for piece in sheet_pieces(plan, sheet.id) for end in ends[piece.id])
+    return (*sawn(plan), *scarfs, *butts, *marks, *trimmed, *kept, *faulty)
 
 
 def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:

@@ -48,6 +48,9 @@ HATCH = Line(kind="hatch", width=NARROW, colour=GREY)
 HIDDEN = Line(kind="hidden", width=NARROW, dashes=_dashed(NARROW))
 BEVEL = Line(kind="bevel", width=NARROW)
 STATION = Line(kind="station", width=NARROW, dashes=_long_dashed(NARROW, 1))
+#: Drawn from either edge for so many millimetres on paper, so that it is not taken for a cut.
+TICK = 3.0
+REGISTER = Line(kind="register", width=WIDE)
 FEATHER = Line(kind="feather", width=WIDE, dashes=_dashed(WIDE))
 #: Laid under a feather line, so that its dashes show on the cut line it falls on.
 CLEARED = Line(kind="cleared", width=1.4 * WIDE, colour="#FFFFFF")

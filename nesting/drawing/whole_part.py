@@ -6,12 +6,15 @@ from dataclasses import dataclass
 
 from shapely.geometry import Polygon, box
 
-from nesting.joints import boat_station
 from nesting.model import Joint, Panel, PanelPiece, Plan, StrapPiece, Strip, StripPiece
-from nesting.outlines import polygon
+from nesting.outlines import boat_station, polygon
 
 from .codes import joint_codes
 from .joint_ends import visible_line
+from .register_marks import marks_of
+
+#: Station, kind, band, line and marks of a joint.
+_Key = tuple[float, str, float, float | None, tuple[float, float] | tuple[()]]
 
 #: More codes of joints than these at one place are told by the first and the last.
 MOST_CODES = 4
@@ -31,6 +34,8 @@ class JointPlace:
         Length of the lap or of the strap along the part.
     line : float or None
         Station at which the glue line of a scarf shows on the good face; None for a butt, and for a line that slants.
+    marks : (float, float), or nothing
+        Stations of the register marks on both sides; none where a blank was scarfed before the part was cut from it.
     codes : tuple of str
         Of the joints of all copies that have theirs here.
     """
@@ -40,6 +45,7 @@ class JointPlace:
     kind: str
     band: float
     line: float | None
+    marks: tuple[float, float] | tuple[()]
     codes: tuple[str, ...]
 
     @property
@@ -100,15 +106,21 @@ def joint_places(plan: Plan, name: str, copy: int | None = None) -> tuple[JointP
     """Return where a part has joints in any of its copies, or in one of them, rising."""
     rows, codes = _map(_part(plan, name)), joint_codes(plan)
     pieces = {piece.id: piece for piece in plan.pieces if not isinstance(piece, StrapPiece)}
-    found: dict[tuple[float, str, float, float | None], list[str]] = defaultdict(list)
+    found: dict[_Key, list[str]] = defaultdict(list)
     for joint in plan.joints:
         if joint.part == name and copy in (None, joint.copy_number):
             found[_key(joint, pieces[joint.pieces[0]])].append(codes[joint.id])
     return tuple(
         JointPlace(
-            station=station, boat=boat_station(station, rows), kind=kind, band=band, line=line, codes=tuple(there)
+            station=station,
+            boat=boat_station(station, rows),
+            kind=kind,
+            band=band,
+            line=line,
+            marks=marks,
+            codes=tuple(there),
         )
-        for (station, kind, band, line), there in sorted(found.items(), key=lambda item: item[0][0])
+        for (station, kind, band, line, marks), there in sorted(found.items(), key=lambda item: item[0][0])
     )
 
 
@@ -123,11 +135,13 @@ def nearest_pair(part: WholePart, beside: Beside) -> tuple[JointPlace, JointPlac
     return min(pairs, key=lambda pair: abs(pair[0].boat - pair[1].boat), default=None)
 
 
-def _key(joint: Joint, piece: PanelPiece | StripPiece) -> tuple[float, str, float, float | None]:
+def _key(joint: Joint, piece: PanelPiece | StripPiece) -> _Key:
     """Return what tells joints of several copies apart, to a tenth of a millimetre."""
     shows = joint.kind == "scarf" and joint.across == "thickness"
     line = round(visible_line(joint, piece), 1) if shows else None
-    return round(joint.station, 1), joint.kind, max(joint.lap, joint.strap), line
+    middle = round(joint.station, 1)
+    marks = () if joint.scarf else marks_of(joint, middle)
+    return middle, joint.kind, max(joint.lap, joint.strap), line, marks
 
 
 def _parts(plan: Plan) -> tuple[Panel | Strip, ...]:

@@ -1,6 +1,7 @@
 """The geometry of scarfs and butts, and where joints may lie."""
 
-from .boat_stations import boat_station
+from nesting.outlines import boat_station
+
 from .chord import between, chord, least_chord
 from .dividing import DividingError, divide, has_sound_band, straps_behind
 from .on_blank import blank_scarfs, offsets_on_blank, stations_on_blank

@@ -1,6 +1,7 @@
 """Outlines as geometry: cleaning, battens through offsets, growing by half a kerf, placing."""
 
 from .arcs import SAG, flatten
+from .boat_stations import boat_station
 from .cleaning import polygon
 from .fault import OutlineError
 from .growing import grown_inside, grown_outside, shrunk
@@ -11,6 +12,7 @@ __all__ = [
     "SAG",
     "Nail",
     "OutlineError",
+    "boat_station",
     "flatten",
     "grown_inside",
     "grown_outside",

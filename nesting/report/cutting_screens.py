@@ -4,20 +4,18 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from nesting.drawing import by, containers, draw_some_lengths, extents, made_of, named_pieces, once_for_a_plan
+from nesting.drawing import by, containers, extents, lengths_by_drawing, made_of, named_pieces, once_for_a_plan
 from nesting.model import Blank, Plan, UsedLength, UsedSheet
 
 from .blank_make_up import finished, make_up_table, scarf_table
 from .counting import counted
 from .cut_list import cut_pieces, cut_table
 from .cut_order import cut_order_table
-from .drawings import drawings
+from .drawings import layouts, timber
 from .marking import marking_table, setting_out
 from .screen import Block, Listing, Picture, Screen, Words
 from .stacks import stacked_in_words, stacks
 from .table import filled, led_by, without
-
-LENGTHS_A_SCREEN = 3
 
 
 def cutting_screens(plan: Plan) -> Iterator[Screen]:
@@ -30,12 +28,12 @@ def cutting_screens(plan: Plan) -> Iterator[Screen]:
 def screen_keys(plan: Plan) -> dict[str, str]:
     """Return on which screen each blank, sheet and length is drawn, by its id."""
     keys = {on.id: f"blank-{on.id}" if isinstance(on, Blank) else f"sheet-{on.id}" for on in containers(plan)}
-    return keys | {name: f"length-{group[0]}" for group in _groups(plan) for name in group}
+    return keys | {name: f"length-{group[0]}" for group in lengths_by_drawing(plan) for name in group}
 
 
 def _blank(plan: Plan, blank: Blank) -> Screen:
     picture = Picture(
-        svg=Markup(drawings(plan)[blank.id]),
+        svg=Markup(layouts(plan)[blank.id]),
         caption=f"Blank {blank.id}: {finished(blank)}. From it are cut {named_pieces(plan, blank)}.",
     )
     named = ("blank", "finished_length", "finished_width", "diagonal")
@@ -51,7 +49,7 @@ def _blank(plan: Plan, blank: Blank) -> Screen:
 def _sheet(plan: Plan, sheet: UsedSheet) -> Screen:
     size = by(*extents(sheet.outline, sheet).size)
     picture = Picture(
-        svg=Markup(drawings(plan)[sheet.id]),
+        svg=Markup(layouts(plan)[sheet.id]),
         caption=f"Sheet {sheet.id}, {size} mm, with {named_pieces(plan, sheet)}.",
     )
     return Screen(
@@ -93,16 +91,10 @@ def _cuts(plan: Plan, *names: str, hidden: tuple[str, ...] = ()) -> Listing:
     return Listing(table=table, ticks=tuple(f"piece {piece}" for piece in cut_pieces(plan, *names)))
 
 
-def _groups(plan: Plan) -> list[list[str]]:
-    """Return the lengths, as many together as a printed page shows without shrinking them."""
-    ids = [used.id for used in plan.used if isinstance(used, UsedLength)]
-    return [ids[first : first + LENGTHS_A_SCREEN] for first in range(0, len(ids), LENGTHS_A_SCREEN)]
-
-
 def _timber(plan: Plan) -> Iterator[Screen]:
-    for number, group in enumerate(_groups(plan)):
+    for number, group in enumerate(lengths_by_drawing(plan)):
         named = ", ".join(group)
-        picture = Picture(svg=Markup(draw_some_lengths(plan, group)), caption=f"{named} with their cuts.")
+        picture = Picture(svg=Markup(timber(plan)[group[0]]), caption=f"{named} with their cuts.")
         ripping = [Words(text=words) for words in _planks(plan)] if number == 0 else []
         yield Screen(
             key=f"length-{group[0]}",

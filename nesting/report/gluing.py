@@ -4,9 +4,19 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from nesting.drawing import as_glued, beside, extents, joint_codes, millimetres, once_for_a_plan, piece_codes
+from nesting.drawing import (
+    as_glued,
+    beside,
+    extents,
+    joint_codes,
+    mark_from_end,
+    marks_apart,
+    millimetres,
+    once_for_a_plan,
+    piece_codes,
+)
 from nesting.joints import glue_area
-from nesting.model import Blank, Joint, PanelPiece, Plan, StrapPiece, StripPiece
+from nesting.model import Blank, BlankScarf, Joint, PanelPiece, Plan, StrapPiece, StripPiece
 from nesting.outlines import polygon
 
 from .glue import glue_grams
@@ -33,9 +43,6 @@ MARK_COLUMNS = (
     Column("from_end", "Mark each from its end, mm"),
     Column("apart", "Marks apart when glued, mm"),
 )
-
-#: A register mark lies at least so far behind the bevel, where squeezed-out glue does not hide it (common practice).
-CLEAR_OF_GLUE = 50.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,18 +71,18 @@ class Seam:
     code: str
     low_side: str
     high_side: str
-    lap: float
     area: float
+    joint: Joint | BlankScarf
 
     @property
     def mark(self) -> float:
-        """How far from its end each side is marked: clear of bevel and glue, and a round figure."""
-        return math.ceil((self.lap + CLEAR_OF_GLUE) / 10) * 10
+        """How far from its end each side is marked."""
+        return mark_from_end(self.joint)
 
     @property
     def apart(self) -> float:
         """How far apart both marks are when the ends overlap by just the lap."""
-        return 2 * self.mark - self.lap
+        return marks_apart(self.joint)
 
 
 def glue_up_sheet(plan: Plan) -> str:
@@ -137,8 +144,8 @@ def _of_blank(blank: Blank) -> GlueUp:
             code=scarf.id,
             low_side=", ".join(beside(blank, scarf)[0]),
             high_side=", ".join(beside(blank, scarf)[1]),
-            lap=scarf.lap,
             area=glue_area(scarf.width, scarf.thickness, scarf.slope),
+            joint=scarf,
         )
         for scarf in as_glued(blank)
     )
@@ -179,8 +186,8 @@ def _seam(joint: Joint, codes: dict[str, str], names: dict[str, str]) -> Seam:
         code=names[joint.id],
         low_side=codes[joint.pieces[0]],
         high_side=codes[joint.pieces[-1]],
-        lap=joint.lap,
         area=seam_area(joint),
+        joint=joint,
     )
 
 

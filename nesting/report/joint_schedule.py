@@ -1,10 +1,12 @@
 """Every joint: where it lies, how it is bevelled, and how far from its neighbours' joints."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 
-from nesting.drawing import joint_codes, piece_codes, visible_line
-from nesting.joints import bevel_angle, boat_station
+from nesting.drawing import joint_codes, once_for_a_plan, piece_codes, visible_line
+from nesting.joints import bevel_angle
 from nesting.model import Joint, PanelPiece, Plan, StrapPiece, StripPiece
+from nesting.outlines import boat_station
 
 from .gluing import seam_area
 from .table import Cell, Column, Table, as_csv
@@ -41,6 +43,7 @@ def joint_schedule(plan: Plan) -> str:
     return as_csv(joint_table(plan))
 
 
+@once_for_a_plan
 def joint_table(plan: Plan) -> Table:
     """Return all joints; the glue area takes the width at the station for all of the lap or strap.
 
@@ -87,31 +90,38 @@ def _sides(joint: Joint, codes: dict[str, str]) -> tuple[Cell, ...]:
     return low, faces[0], high, faces[1]
 
 
-def _rows_of(plan: Plan, part: str) -> tuple[tuple[float, float], ...]:
-    """Return a part's map to boat stations; strips have none."""
-    return next((panel.boat_stations for panel in plan.job.panels if panel.name == part), ())
+def _maps(plan: Plan) -> dict[str, tuple[tuple[float, float], ...]]:
+    """Return the maps to boat stations by their panels; strips have none."""
+    return {panel.name: panel.boat_stations for panel in plan.job.panels if panel.boat_stations}
 
 
 def _mapped(plan: Plan, joint: Joint) -> Cell:
     """Return the boat station of a joint whose panel has a map."""
-    rows = _rows_of(plan, joint.part)
-    return round(boat_station(joint.station, rows), 1) if rows else None
+    return round(_in_boat(plan)[joint.id], 1) if joint.part in _maps(plan) else None
 
 
-def _in_boat(plan: Plan, joint: Joint) -> float:
-    return boat_station(joint.station, _rows_of(plan, joint.part))
+@once_for_a_plan
+def _in_boat(plan: Plan) -> dict[str, float]:
+    """Return the boat station of each joint by its id."""
+    maps = _maps(plan)
+    return {joint.id: boat_station(joint.station, maps.get(joint.part, ())) for joint in plan.joints}
+
+
+@once_for_a_plan
+def _by_part(plan: Plan) -> dict[str, list[Joint]]:
+    found: dict[str, list[Joint]] = defaultdict(list)
+    for joint in plan.joints:
+        found[joint.part].append(joint)
+    return found
 
 
 def _distances(plan: Plan, joint: Joint) -> Iterator[str]:
     """Yield, for each neighbour, how far its nearest joint is along the boat, from middle to middle."""
+    places, own = _in_boat(plan), (joint.part, joint.copy_number)
     for neighbour in _neighbours(plan, joint.part):
-        others = (
-            other
-            for other in plan.joints
-            if other.part == neighbour and (other.part, other.copy_number) != (joint.part, joint.copy_number)
-        )
-        apart = [abs(_in_boat(plan, joint) - _in_boat(plan, other)) for other in others]
-        yield f"{neighbour}: {round(min(apart), 1):g}" if apart else f"{neighbour}: no joint"
+        others = (other for other in _by_part(plan).get(neighbour, ()) if (other.part, other.copy_number) != own)
+        apart = min((abs(places[joint.id] - places[other.id]) for other in others), default=None)
+        yield f"{neighbour}: no joint" if apart is None else f"{neighbour}: {round(apart, 1):g}"
 
 
 def _neighbours(plan: Plan, part: str) -> Iterator[str]:

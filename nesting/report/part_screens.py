@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from nesting.drawing import draw_panel
 from nesting.model import Plan
 
+from .drawings import whole_parts
 from .marking import panel_marking_table
 from .screen import Block, Listing, Picture, Screen
 from .table import filled
@@ -25,4 +25,4 @@ def part_screens(plan: Plan) -> Iterator[Screen]:
 
 
 def _whole(plan: Plan, name: str) -> Picture:
-    return Picture(svg=Markup(draw_panel(plan, name)), caption=f"{name}, whole, with its joints and its neighbours'.")
+    return Picture(svg=Markup(whole_parts(plan)[name]), caption=f"{name}, whole, with its joints and its neighbours'.")

@@ -1,13 +1,12 @@
 """All files for the bench, by name."""
 
-from nesting.drawing import containers, draw_lengths
-from nesting.model import Plan, UsedLength, UsedSheet
+from nesting.model import Plan, UsedLength
 
 from .bevels import bevel_schedule
 from .blank_make_up import blank_make_up, blank_scarfs
 from .consumables import consumables
 from .cut_list import cut_list
-from .drawings import drawings
+from .drawings import drawing_files
 from .gluing import glue_up_sheet, register_marks
 from .joint_schedule import joint_schedule
 from .marking import marking_out, panel_offsets
@@ -22,8 +21,8 @@ def report_files(plan: Plan) -> dict[str, str]:
     """Return the text of each file by its name; the same plan gives the same texts."""
     return {
         "index.html": page(plan),
+        **drawing_files(plan),
         **_blanks(plan),
-        **_sheets(plan),
         **_timber(plan),
         "shopping-list.csv": shopping_list(plan),
         "cut-list.csv": cut_list(plan),
@@ -37,10 +36,10 @@ def report_files(plan: Plan) -> dict[str, str]:
 
 
 def _timber(plan: Plan) -> dict[str, str]:
-    """Return the drawing and the tally of timber, if there is any."""
+    """Return the tally of timber, if there is any."""
     if not any(isinstance(used, UsedLength) for used in plan.used):
         return {}
-    return {"lengths.svg": draw_lengths(plan), "timber-tally.csv": timber_tally(plan)}
+    return {"timber-tally.csv": timber_tally(plan)}
 
 
 def _marking(plan: Plan) -> dict[str, str]:
@@ -62,14 +61,7 @@ def _gluing(plan: Plan) -> dict[str, str]:
 
 
 def _blanks(plan: Plan) -> dict[str, str]:
-    """Return the drawings and lists of blanks, if there are any."""
+    """Return the lists of blanks, if there are any."""
     if not plan.blanks:
         return {}
-    drawn = {f"blank-{blank.id}.svg": drawings(plan)[blank.id] for blank in plan.blanks}
-    return {**drawn, "blank-make-up.csv": blank_make_up(plan), "blank-scarfs.csv": blank_scarfs(plan)}
-
-
-def _sheets(plan: Plan) -> dict[str, str]:
-    """Return the drawings of sheets from which pieces are cut."""
-    sheets = (on for on in containers(plan) if isinstance(on, UsedSheet))
-    return {f"sheet-{sheet.id}.svg": drawings(plan)[sheet.id] for sheet in sheets}
+    return {"blank-make-up.csv": blank_make_up(plan), "blank-scarfs.csv": blank_scarfs(plan)}

@@ -20,7 +20,7 @@ def drawings() -> dict[str, str]:
     drawn = {
         "divided-S1.svg": draw_sheet(divided, "S1"),
         "divided-S2.svg": draw_sheet(divided, "S2"),
-        "divided-lengths.svg": draw_lengths(divided),
+        "divided-lengths.svg": draw_lengths(divided, ["L1", "L2", "L3", "L4"]),
         **{f"divided-part-{n}.svg": draw_panel(divided, part) for n, part in enumerate(jointed_parts(divided), 1)},
         "butt-S1.svg": draw_sheet(butt, "S1"),
         "butt-S2.svg": draw_sheet(butt, "S2"),

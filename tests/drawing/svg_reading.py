@@ -13,13 +13,22 @@ def root_of(svg):
 
 def rings_of(path):
     """Return the closed or open runs of a path, y up again."""
-    runs = [run for run in re.split("[MZ]", path.get("d")) if run.strip()]
-    return [[tuple(float(n) for n in point.split()) for point in run.split("L")] for run in runs]
+    figures = [[float(figure) for figure in run.split()] for run in re.split("[MZ]", path.get("d")) if run.strip()]
+    return [list(zip(run[::2], run[1::2], strict=True)) for run in figures]
 
 
 def points_of(path):
     """Return the points of all runs of a path as the thing has them: y up."""
     return [[(x, -y) for x, y in run] for run in rings_of(path)]
+
+
+def pens_of(root):
+    """Return how each kind of line is drawn: width and dashes, in millimetres of the thing."""
+    rules = re.findall(
+        r"path\.([\w-]+)\{stroke:#\w+;stroke-width:([\d.]+)(?:;stroke-dasharray:([\d. ]+))?\}",
+        root.find(f"{NAMESPACE}style").text,
+    )
+    return {kind: (float(width), dashes) for kind, width, dashes in rules}
 
 
 def named(root, name):

@@ -7,7 +7,7 @@ import shapely
 from good_blank_plan import blank_plan
 from sample_plan import MARINE, sample_plan
 from shapely.geometry import Polygon
-from svg_reading import NAMESPACE, lines_of, named, points_of, root_of, words_of
+from svg_reading import NAMESPACE, lines_of, named, pens_of, points_of, root_of, words_of
 
 from nesting.drawing import containers, draw_blank, draw_lengths, draw_sheet, plan_mark
 from nesting.drawing.placement import shape_of
@@ -72,9 +72,9 @@ def test_the_title_block_holds_the_fields_of_the_standard():
     """Mandatory fields of ISO 7200:2004 (from memory); those that a plan can't know are left to the pen."""
     words = words_of(S1)
     assert {"type", "number", "sheet", "owner", "drawn by", "approved by", "date"} <= {*words}
-    assert {"sheet layout", f"{plan_mark(PLAN)} S1", "1 of 2"} <= {*words}
+    assert {"sheet layout", f"{plan_mark(PLAN)} S1", "1 of 6"} <= {*words}
     assert "blank layout" in words_of(root_of(draw_blank(blank_plan(), "B1")))
-    assert f"{plan_mark(PLAN)} L1" in words_of(root_of(draw_lengths(PLAN)))
+    assert f"{plan_mark(PLAN)} L1" in words_of(root_of(draw_lengths(PLAN, ["L1"])))
 
 
 def test_the_mark_of_a_plan_changes_when_a_piece_is_moved():
@@ -87,10 +87,7 @@ def test_the_mark_of_a_plan_changes_when_a_piece_is_moved():
 
 def test_nothing_is_told_by_colour_alone():
     """Every kind of broken line differs from every other in width or dashes, so also when printed in grey."""
-    drawn = {}
-    for path in [*S1.iter(f"{NAMESPACE}path"), *S2.iter(f"{NAMESPACE}path")]:
-        if path.get("class"):
-            drawn[path.get("class")] = (path.get("stroke-width"), path.get("stroke-dasharray"))
+    drawn = pens_of(S1) | pens_of(S2)
     dashed = {kind: look for kind, look in drawn.items() if look[1]}
     assert {"keep", "trim", "feather", "hidden", "station"} <= set(dashed)
     assert len(set(dashed.values())) == len(dashed)

@@ -1,7 +1,7 @@
 """The SVG behind the canvas."""
 
 import pytest
-from svg_reading import NAMESPACE, points_of, root_of
+from svg_reading import NAMESPACE, pens_of, points_of, root_of
 
 from nesting.drawing.styles import CUT
 from nesting.drawing.svg import SvgCanvas
@@ -16,16 +16,25 @@ def test_lines_keep_their_width_on_paper():
     """A wide line is 0.5 mm on paper, so 1 mm of a thing drawn at 1:2."""
     canvas = a_canvas()
     canvas.lines([[(0, 0), (10, 5)]], CUT)
-    (path,) = root_of(canvas.document()).iter(f"{NAMESPACE}path")
-    assert path.get("stroke-width") == "1"
+    root = root_of(canvas.document())
+    (path,) = root.iter(f"{NAMESPACE}path")
+    assert pens_of(root)[path.get("class")] == (1.0, "")
     assert points_of(path) == [[(0, 0), (10, 5)]]
 
 
 def test_coordinates_are_rounded_to_a_hundredth():
     """No digits that no eye can see, no exponents and no minus zero."""
     canvas = a_canvas()
-    canvas.lines([[(1 / 3, -0.0001), (1234567.891, 2.5)]], CUT)
-    assert "M 0.33 0 L 1234567.89 -2.5" in canvas.document()
+    canvas.area([[(1 / 3, -0.0001), (1234567.891, 2.5)]], CUT)
+    assert "M0.33 0 1234567.89 -2.5Z" in canvas.document()
+
+
+def test_two_drawings_on_one_page_keep_their_own_lines():
+    """Each kind of line is described for the drawing's own name only, and once."""
+    canvas = a_canvas()
+    canvas.lines([[(0, 0), (1, 1)]], CUT)
+    canvas.lines([[(0, 0), (2, 2)]], CUT)
+    assert canvas.document().count("#k path.cut{stroke:#000000;stroke-width:1}") == 1
 
 
 @pytest.mark.parametrize("bad", [float("nan"), float("inf")])

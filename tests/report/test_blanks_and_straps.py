@@ -97,7 +97,7 @@ def test_a_plan_with_blanks_has_a_drawing_for_each_and_their_lists():
     lists = {"shopping-list.csv", "cut-list.csv", "joint-schedule.csv", "blank-make-up.csv", "blank-scarfs.csv"}
     lists |= {"bevel-schedule.csv", "glue-up.csv", "register-marks.csv"}
     lists |= {"marking-out.csv", "panel-offsets.csv", "consumables.csv", "weights.csv", "workload.csv"}
-    assert files == {"blank-B1.svg", *lists}
+    assert files == {"blank-B1.svg", "part-A.svg", "part-C.svg", *lists}
 
 
 def test_blanks_stand_before_sheets_and_only_where_there_are_any():

@@ -201,7 +201,7 @@ def test_a_plan_with_sheets_only_has_no_timber_and_no_joints():
     """What is not there is left out or said to be none."""
     plain = only_the_transom()
     files = report_files(plain)
-    assert "lengths.svg" not in files
+    assert [name for name in files if name.endswith(".svg")] == ["sheet-S2.svg"]
     assert "no joints" in files["index.html"]
     assert 'id="length-' not in files["index.html"]
     assert 'id="gluing"' not in files["index.html"]
@@ -216,13 +216,16 @@ def only_the_transom() -> Plan:
 
 
 def test_all_files_are_there_and_the_same_plan_gives_the_same():
-    """One drawing for each sheet, one for timber, twelve lists and the page."""
+    """One drawing for each sheet, each few lengths and each joined part, twelve lists and the page."""
     files = report_files(PLAN)
     assert set(files) == {
         "index.html",
         "sheet-S1.svg",
         "sheet-S2.svg",
-        "lengths.svg",
+        "timber-L1.svg",
+        "timber-L4.svg",
+        "part-A.svg",
+        "part-D.svg",
         "shopping-list.csv",
         "cut-list.csv",
         "joint-schedule.csv",

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from nesting.joints import boat_station
+from nesting.outlines import boat_station
 from tests.strategies import tenths
 
 ROWS = [(0, 150), (1000, 1140), (4200, 4400)]
