@@ -79,7 +79,8 @@ def _allowed(containers: Sequence[Container], item: Item, allowed: frozenset[int
 
 def _widest(workshop: Workshop, containers: Sequence[Container], item: Item, allowed: frozenset[int]) -> Wanted:
     """Return an item with the options it has in the container that leaves it most: the search clips to each."""
-    found = [want_within(workshop, item, containers[k]) for k in sorted(allowed)]
+    unlike = {containers[k].outline.bounds: containers[k] for k in sorted(allowed)}
+    found = [want_within(workshop, item, container) for container in unlike.values()]
     return max(found, key=lambda want: len(want.options), default=Wanted((), 0.0))
 
 

@@ -60,16 +60,16 @@ class Workshop:
         self.gaps, self.coarseness, self._most_grids = gaps, coarseness, most_grids
         self._shapes: dict[tuple[bytes, float], PreparedShape] = {}
         self._looks: dict[tuple[int, Attitude], Look] = {}
+        self._options: dict[tuple[int, tuple[Attitude, ...]], tuple[Look, ...]] = {}
         self._pairs = PairStore(most_grids)
 
     def options(self, polygon: Polygon, attitudes: Sequence[Attitude]) -> tuple[Look, ...]:
         """Return the looks of a part that differ by more than a move."""
         shape = self._shape(polygon, self.gaps.parts / 2)
-        different: list[Look] = []
-        for look in (self._look(shape, attitude) for attitude in attitudes):
-            if not any(look.same_but_moved(other) for other in different):
-                different.append(look)
-        return tuple(different)
+        key = (shape.number, tuple(attitudes))
+        if key not in self._options:
+            self._options[key] = _different([self._look(shape, attitude) for attitude in attitudes])
+        return self._options[key]
 
     def look(self, polygon: Polygon, attitude: Attitude) -> Look:
         """Return a part in an attitude."""
@@ -149,6 +149,15 @@ class Workshop:
         if key not in self._looks:
             self._looks[key] = Look.of(shape, attitude)
         return self._looks[key]
+
+
+def _different(looks: Sequence[Look]) -> tuple[Look, ...]:
+    """Return the looks of one shape that differ by more than a move."""
+    different: list[Look] = []
+    for look in looks:
+        if not any(look.same_but_moved(other) for other in different):
+            different.append(look)
+    return tuple(different)
 
 
 def _of_options(
