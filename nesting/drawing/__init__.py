@@ -26,7 +26,7 @@ from .placement import into_panel, onto_sheet, own_size, shape_of
 from .register_marks import mark_from_end, marks_apart
 from .remembering import once_for_a_plan
 from .sheet import draw_sheet
-from .tape import Tape, tape_of
+from .tape import Tape, tape_in, tape_of
 from .whole_part import jointed_parts
 
 __all__ = [
@@ -73,6 +73,7 @@ __all__ = [
     "shape_of",
     "sheet_pieces",
     "strip_pieces",
+    "tape_in",
     "tape_of",
     "trimmed_size",
     "used_sheet",

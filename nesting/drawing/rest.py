@@ -15,9 +15,10 @@ from .datum import Container, parts_of_blanks, sheet_pieces
 from .lettering import width_of, write_centred
 from .placement import shape_of
 from .styles import SMALL
+from .tape import area
 
-#: Square millimetres in a square metre, and the least rest that is worth a name.
-METRE, WORTH_NAMING = 1e6, 0.005e6
+#: The least rest that is worth a name, square millimetres.
+WORTH_NAMING = 5000.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,7 +46,7 @@ def shares_in_words(plan: Plan, on: Container) -> str:
     """Return the shares in percent, such as ``parts 71.0 %, kept 12.0 %, rest 17.0 %``."""
     share = shares(plan, on)
     said = (("parts", share.pieces), ("blanks", share.for_blanks), ("kept", share.kept), ("rest", share.rest))
-    return ", ".join(f"{name} {100 * area / share.whole:.1f} %" for name, area in said if area or name == "rest")
+    return ", ".join(f"{name} {100 * part / share.whole:.1f} %" for name, part in said if part or name == "rest")
 
 
 def draw_rest(canvas: Canvas, plan: Plan, on: Container) -> None:
@@ -57,7 +58,7 @@ def draw_rest(canvas: Canvas, plan: Plan, on: Container) -> None:
 
 def _name(canvas: Canvas, part: Polygon) -> None:
     centre = shapely.maximum_inscribed_circle(part, tolerance=2.0 * canvas.scale).coords[0]
-    for words in (f"rest {part.area / METRE:.2f} m²", "rest"):
+    for words in (f"rest {area(part.area)}", "rest"):
         width, height = (width_of(words, SMALL) + 2.0) * canvas.scale, (SMALL + 1.6) * canvas.scale
         for angle, (along, up) in ((0.0, (width, height)), (90.0, (height, width))):
             box = shapely.box(centre[0] - along / 2, centre[1] - up / 2, centre[0] + along / 2, centre[1] + up / 2)

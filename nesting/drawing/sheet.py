@@ -18,7 +18,7 @@ from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
 from .stock import draw_stock, fault_words, name_faults
 from .styles import CUT, SMALL
 from .svg import SvgCanvas
-from .tape import figures, on_its_tape, unit
+from .tape import figures, on_its_tape, thickness, unit
 from .title_block import TitleBlock, draw_title_block
 
 
@@ -88,7 +88,7 @@ def _entries(plan: Plan, sheet: UsedSheet) -> tuple[Entry, ...]:
 
 def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:
     stock = next((stock for stock in plan.job.sheets if stock.name == sheet.stock), None)
-    size = figures(*frame.size, *([stock.thickness] if stock else []))
+    size = " × ".join([figures(*frame.size), *([thickness(stock.thickness)] if stock else [])])
     source = "to buy" if sheet.source == "buy" else "from rack"
     lines = (
         (f"Sheet {sheet.id}, {source}; {size}", f"{sheet.id}, {source}; {size}"),

@@ -16,6 +16,9 @@ Rest = ParamSpec("Rest")
 #: Millimetres in an inch, exactly, and the marks on a common tape in one inch.
 INCH, MARKS = 25.4, 16
 
+#: Parts of an inch to which a thickness is told: a sixteenth is a third of thin plywood.
+FINE = 64
+
 #: How much longer than 2440.5 a figure such as 48 15/16 may be, on paper; a sheet of 2440 still goes at 1:10.
 LONGER = 5.9
 
@@ -38,6 +41,31 @@ class Tape:
     mark: float
     spacings: tuple[float, ...]
 
+    @property
+    def is_metric(self) -> bool:
+        """Whether it shows millimetres."""
+        return self.unit == "mm"
+
+    def figure(self, length: float) -> str:
+        """Return a length on a drawing or in a list: millimetres to a tenth, or inches to a sixteenth."""
+        return millimetres(length) if self.is_metric else in_inches(self.marks(length))
+
+    def figures(self, *lengths: float) -> str:
+        """Return lengths as ``2440 × 1220``."""
+        return " × ".join(map(self.figure, lengths))
+
+    def thickness(self, length: float) -> str:
+        """Return a thickness: millimetres to a hundredth, or inches to a sixty-fourth, as it is called out."""
+        if self.is_metric:
+            return f"{length:.2f}".rstrip("0").rstrip(".")
+        return in_inches(round(length / INCH * FINE), FINE)
+
+    def area(self, square_millimetres: float) -> str:
+        """Return an area in square metres, or square feet."""
+        if self.is_metric:
+            return f"{square_millimetres / 1e6:.2f} m²"
+        return f"{square_millimetres / (12 * INCH) ** 2:.1f} ft²"
+
     def marks(self, length: float) -> int:
         """Return the mark nearest to a length, counted from 0."""
         return round(length / self.mark)
@@ -55,6 +83,11 @@ MILLIMETRE_TAPE = Tape(unit="mm", mark=1.0, spacings=(300.0, 100.0, 50.0, 25.0))
 INCH_TAPE = Tape(unit="in", mark=INCH / MARKS, spacings=(12 * INCH, 4 * INCH, 2 * INCH, INCH))
 
 
+def tape_in(plan: Plan) -> Tape:
+    """Return the tape of a plan's workshop."""
+    return tape_of(plan.job.workshop.tape)
+
+
 def tape_of(unit: Literal["mm", "in"]) -> Tape:
     """Return the tape that shows a unit: stations at every 300 mm or every foot, closer on short parts."""
     return INCH_TAPE if unit == "in" else MILLIMETRE_TAPE
@@ -68,7 +101,7 @@ def on_its_tape(draw: Callable[Concatenate[Plan, Rest], str]) -> Callable[Concat
 
     @functools.wraps(draw)
     def drawn(plan: Plan, /, *args: Rest.args, **named: Rest.kwargs) -> str:
-        token = _tape.set(tape_of(plan.job.workshop.tape))
+        token = _tape.set(tape_in(plan))
         try:
             return draw(plan, *args, **named)
         finally:
@@ -78,14 +111,23 @@ def on_its_tape(draw: Callable[Concatenate[Plan, Rest], str]) -> Callable[Concat
 
 
 def figure(value: float) -> str:
-    """Return a length on a drawing: millimetres to a tenth, or inches to a sixteenth, without their sign."""
-    tape = _tape.get()
-    return millimetres(value) if tape.unit == "mm" else in_inches(tape.marks(value))
+    """Return a length on the drawing at hand."""
+    return _tape.get().figure(value)
 
 
 def figures(*lengths: float) -> str:
-    """Return lengths as ``2440 × 1220``, as the tape shows them."""
-    return " × ".join(map(figure, lengths))
+    """Return lengths on the drawing at hand."""
+    return _tape.get().figures(*lengths)
+
+
+def area(square_millimetres: float) -> str:
+    """Return an area on the drawing at hand."""
+    return _tape.get().area(square_millimetres)
+
+
+def thickness(value: float) -> str:
+    """Return a thickness on the drawing at hand."""
+    return _tape.get().thickness(value)
 
 
 def unit() -> str:
@@ -98,10 +140,10 @@ def figure_room() -> float:
     return 0.0 if _tape.get().unit == "mm" else LONGER
 
 
-def in_inches(marks: int) -> str:
-    """Return sixteenths of an inch as inches and the fraction in lowest terms, such as ``47 1/4``."""
-    inches, sixteenths = divmod(abs(marks), MARKS)
-    part = Fraction(sixteenths, MARKS)
+def in_inches(marks: int, in_one: int = MARKS) -> str:
+    """Return sixteenths, or other parts, of an inch as inches and the fraction in lowest terms, such as ``47 1/4``."""
+    inches, over = divmod(abs(marks), in_one)
+    part = Fraction(over, in_one)
     written = f"{inches} {part}" if inches and part else str(part or inches)
     return f"-{written}" if marks < 0 else written
 

@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from nesting.drawing import as_glued, beside, joint_ends, once_for_a_plan, piece_codes
+from nesting.drawing import as_glued, beside, joint_ends, once_for_a_plan, piece_codes, tape_in
 from nesting.joints import bevel_angle
 from nesting.model import Blank, BlankScarf, Plan
 
-from .table import Cell, Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, ThicknessColumn, as_csv, on_tape
 
 COLUMNS = (
     Column("joint", "Joint"),
@@ -15,21 +15,21 @@ COLUMNS = (
     Column("lies_on", "Cut from"),
     Column("end", "End"),
     Column("face_up", "Bevel on, this up"),
-    Column("thickness", "Thickness, mm"),
-    Column("lap", "Lap, mm"),
+    ThicknessColumn("thickness", "Thickness"),
+    LengthColumn("lap", "Lap"),
     Column("angle", "Bevel, degrees"),
-    Column("width", "Width, mm"),
+    LengthColumn("width", "Width"),
     Column("stack", "Stack"),
 )
 
 STACK_COLUMNS = (
     Column("stack", "Stack"),
     Column("ends", "Ends"),
-    Column("thickness", "Thickness, mm"),
+    ThicknessColumn("thickness", "Thickness"),
     Column("slope", "Slope, to 1"),
-    Column("step", "Step, mm"),
+    LengthColumn("step", "Step"),
     Column("angle", "Bevel, degrees"),
-    Column("width", "Bevel in all, mm"),
+    LengthColumn("width", "Bevel in all"),
 )
 
 
@@ -70,7 +70,7 @@ def bevel_table(plan: Plan) -> Table:
     bevels = all_bevels(plan)
     stacks = _stacks(bevels)
     rows = tuple(_row(bevel, stacks[bevel.sort]) for bevel in sorted(bevels, key=lambda bevel: stacks[bevel.sort]))
-    return Table(caption="Bevel schedule", columns=COLUMNS, rows=rows)
+    return on_tape(Table(caption="Bevel schedule", columns=COLUMNS, rows=rows), tape_in(plan))
 
 
 def stack_table(plan: Plan) -> Table:
@@ -84,7 +84,8 @@ def stack_table(plan: Plan) -> Table:
         _stack_row(number, [bevel for bevel in bevels if bevel.sort == sort])
         for sort, number in _stacks(bevels).items()
     )
-    return Table(caption="Ends that can be planed in one stack", columns=STACK_COLUMNS, rows=rows)
+    table = Table(caption="Ends that can be planed in one stack", columns=STACK_COLUMNS, rows=rows)
+    return on_tape(table, tape_in(plan))
 
 
 @once_for_a_plan
@@ -105,10 +106,10 @@ def _row(bevel: Bevel, stack: int) -> tuple[Cell, ...]:
         bevel.lies_on,
         bevel.end,
         bevel.on,
-        round(bevel.thickness, 2),
-        round(bevel.lap, 1),
+        bevel.thickness,
+        bevel.lap,
         round(bevel_angle(bevel.slope), 3),
-        round(bevel.width, 1),
+        bevel.width,
         stack,
     )
 
@@ -118,11 +119,11 @@ def _stack_row(number: int, bevels: Sequence[Bevel]) -> tuple[Cell, ...]:
     return (
         number,
         len(bevels),
-        round(first.thickness, 2),
+        first.thickness,
         first.slope,
-        round(first.lap, 1),
+        first.lap,
         round(bevel_angle(first.slope), 3),
-        round(sum(bevel.width for bevel in bevels), 1),
+        sum(bevel.width for bevel in bevels),
     )
 
 

@@ -3,29 +3,29 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from nesting.drawing import beside, bevels, by, edge_bevels, extents, height, reach, trimmed_size, used_sheet
+from nesting.drawing import beside, bevels, edge_bevels, extents, height, reach, tape_in, trimmed_size, used_sheet
 from nesting.joints import bevel_angle, glue_area
 from nesting.model import Blank, BlankScarf, Plan
 
-from .table import Cell, Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, as_csv, on_tape
 
 MEMBER_COLUMNS = (
     Column("blank", "Blank"),
     Column("order", "Order"),
     Column("sheet", "Sheet"),
     Column("stock", "Stock"),
-    Column("trimmed_length", "Trimmed length, mm"),
-    Column("trimmed_width", "Trimmed width, mm"),
-    Column("from_left", "From, mm"),
-    Column("to", "To, mm"),
-    Column("from_bottom", "Up from, mm"),
+    LengthColumn("trimmed_length", "Trimmed length"),
+    LengthColumn("trimmed_width", "Trimmed width"),
+    LengthColumn("from_left", "From"),
+    LengthColumn("to", "To"),
+    LengthColumn("from_bottom", "Up from"),
     Column("left_end_bevel", "Left end bevel on"),
     Column("right_end_bevel", "Right end bevel on"),
     Column("lower_edge_bevel", "Lower edge bevel on"),
     Column("upper_edge_bevel", "Upper edge bevel on"),
-    Column("finished_length", "Finished length, mm"),
-    Column("finished_width", "Finished width, mm"),
-    Column("diagonal", "Finished diagonal, mm"),
+    LengthColumn("finished_length", "Finished length"),
+    LengthColumn("finished_width", "Finished width"),
+    LengthColumn("diagonal", "Finished diagonal"),
 )
 
 SCARF_COLUMNS = (
@@ -33,13 +33,13 @@ SCARF_COLUMNS = (
     Column("runs", "Runs"),
     Column("left_sheet", "Left or lower sheet"),
     Column("right_sheet", "Right or upper sheet"),
-    Column("middle", "Middle of lap at, mm"),
-    Column("line_on_good_face", "Line on good face at, mm"),
-    Column("line_on_back", "Line on back at, mm"),
-    Column("lap", "Lap, mm"),
+    LengthColumn("middle", "Middle of lap at"),
+    LengthColumn("line_on_good_face", "Line on good face at"),
+    LengthColumn("line_on_back", "Line on back at"),
+    LengthColumn("lap", "Lap"),
     Column("slope", "Slope, to 1"),
     Column("bevel_angle", "Bevel, degrees"),
-    Column("width", "Width, mm"),
+    LengthColumn("width", "Width"),
     Column("glue_area_cm2", "Glue area, cm²"),
 )
 
@@ -51,25 +51,26 @@ def blank_make_up(plan: Plan) -> str:
 
 def blank_scarfs(plan: Plan) -> str:
     """Return the scarfs of all blanks as CSV."""
-    return as_csv(scarf_table(plan.blanks))
+    return as_csv(scarf_table(plan.blanks, plan))
 
 
 def make_up_table(blanks: Sequence[Blank], plan: Plan) -> Table:
     """Return the sheets of blanks, each blank's from its left end, good faces up."""
     rows = tuple(row for blank in blanks for row in _member_rows(blank, plan))
-    return Table(caption=f"Make-up of {_named(blanks)}", columns=MEMBER_COLUMNS, rows=rows)
+    return on_tape(Table(caption=f"Make-up of {_named(blanks)}", columns=MEMBER_COLUMNS, rows=rows), tape_in(plan))
 
 
-def scarf_table(blanks: Sequence[Blank]) -> Table:
+def scarf_table(blanks: Sequence[Blank], plan: Plan) -> Table:
     """Return where the scarfs of blanks lie, from the left end of each, or up from its lower edge if they run along."""
     rows = tuple(_scarf_row(blank, scarf) for blank in blanks for scarf in blank.scarfs)
-    return Table(caption=f"Scarfs of {_named(blanks)}", columns=SCARF_COLUMNS, rows=rows)
+    return on_tape(Table(caption=f"Scarfs of {_named(blanks)}", columns=SCARF_COLUMNS, rows=rows), tape_in(plan))
 
 
-def finished(blank: Blank) -> str:
+def finished(blank: Blank, plan: Plan) -> str:
     """Return the size of a blank when it is glued, and the diagonal by which to check that it is square."""
-    size = extents(blank.outline, blank).size
-    return f"{by(*size)} mm when glued; both diagonals {by(math.hypot(*size))} mm if it is square"
+    size, tape = extents(blank.outline, blank).size, tape_in(plan)
+    diagonal = tape.figure(math.hypot(*size))
+    return f"{tape.figures(*size)} {tape.unit} when glued; both diagonals {diagonal} {tape.unit} if it is square"
 
 
 def _named(blanks: Sequence[Blank]) -> str:
@@ -85,10 +86,11 @@ def _member_rows(blank: Blank, plan: Plan) -> Iterator[tuple[Cell, ...]]:
             number + 1,
             member.used,
             used_sheet(plan, member.used).stock,
-            *(round(measure, 1) for measure in measures),
+            *measures,
             *bevels(blank, number),
             *edge_bevels(blank, number),
-            *(round(measure, 1) for measure in (*size, math.hypot(*size))),
+            *size,
+            math.hypot(*size),
         )
 
 
@@ -100,9 +102,9 @@ def _scarf_row(blank: Blank, scarf: BlankScarf) -> tuple[Cell, ...]:
         scarf.runs,
         ", ".join(before),
         ", ".join(after),
-        *(round(place, 1) for place in places),
+        *places,
         scarf.slope,
         round(bevel_angle(scarf.slope), 3),
-        round(scarf.width, 1),
+        scarf.width,
         round(glue_area(scarf.width, scarf.thickness, scarf.slope) / 100, 1),
     )

@@ -8,21 +8,22 @@ from nesting.drawing import (
     Crossing,
     JointEnd,
     SheetPiece,
+    Tape,
     container,
     containers,
     crossings,
     extents,
     joint_ends,
-    millimetres,
     once_for_a_plan,
     own_size,
     piece_codes,
     sheet_pieces,
     strip_pieces,
+    tape_in,
 )
 from nesting.model import Plan, StrapPiece, StripPiece, UsedLength
 
-from .table import Cell, Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, as_csv, on_tape
 
 COLUMNS = (
     Column("order", "Order"),
@@ -33,10 +34,10 @@ COLUMNS = (
     Column("hand", "Hand"),
     Column("piece", "Piece"),
     Column("of", "of"),
-    Column("length", "Length, mm"),
-    Column("width", "Width, mm"),
-    Column("from_left", "From left, mm"),
-    Column("from_bottom", "From bottom, mm"),
+    LengthColumn("length", "Length"),
+    LengthColumn("width", "Width"),
+    LengthColumn("from_left", "From left"),
+    LengthColumn("from_bottom", "From bottom"),
     Column("angle", "Turned, degrees"),
     Column("joint_ends", "Joints"),
     Column("note", "Note"),
@@ -58,13 +59,14 @@ class Cut:
 
 def cut_list(plan: Plan) -> str:
     """Return all pieces as CSV: blank by blank, sheet by sheet from the bottom up, then each length from its left."""
-    return as_csv(Table(caption="Cut list", columns=COLUMNS, rows=tuple(cut.row for cut in all_cuts(plan))))
+    rows = tuple(cut.row for cut in all_cuts(plan))
+    return as_csv(on_tape(Table(caption="Cut list", columns=COLUMNS, rows=rows), tape_in(plan)))
 
 
 def cut_table(plan: Plan, *names: str) -> Table:
     """Return the pieces on some blanks, sheets or lengths, in the order that they have in the whole list."""
     rows = tuple(cut.row for cut in _cuts_on(plan, names))
-    return Table(caption=f"Cut list of {', '.join(names)}", columns=COLUMNS, rows=rows)
+    return on_tape(Table(caption=f"Cut list of {', '.join(names)}", columns=COLUMNS, rows=rows), tape_in(plan))
 
 
 def cut_pieces(plan: Plan, *names: str) -> tuple[str, ...]:
@@ -128,17 +130,17 @@ def _on_sheet(piece: SheetPiece, on: Container) -> tuple[Cell, ...]:
     """Return size in the panel's own frame, and distances from the datum corner."""
     place = extents(piece.outline, on)
     lengths = (*own_size(piece), place.left, place.bottom)
-    return (*(round(length, 1) for length in lengths), round(piece.angle % 360, 3))
+    return (*lengths, round(piece.angle % 360, 3))
 
 
 def _on_length(piece: StripPiece, plan: Plan) -> tuple[Cell, ...]:
-    return (round(piece.end - piece.start, 1), plan.job.strip(piece.part).section[0], round(piece.start, 1), None, None)
+    return (piece.end - piece.start, plan.job.strip(piece.part).section[0], piece.start, None, None)
 
 
 def _joints(plan: Plan) -> dict[str, str]:
     """Return the joints of each piece by its id, in words."""
-    ends, across = joint_ends(plan), crossings(plan)
-    said = {name: [*map(_end, ends[name]), *map(_crossing, across[name])] for name in ends}
+    ends, across, tape = joint_ends(plan), crossings(plan), tape_in(plan)
+    said = {name: [*map(_end, ends[name]), *(_crossing(line, tape) for line in across[name])] for name in ends}
     return {name: "; ".join(words) for name, words in said.items()}
 
 
@@ -148,8 +150,8 @@ def _end(end: JointEnd) -> str:
     return f"{which} end {end.code} {made}"
 
 
-def _crossing(crossing: Crossing) -> str:
-    return f"{crossing.code} across at {millimetres(crossing.joint.station)} (scarf {crossing.scarf.id})"
+def _crossing(crossing: Crossing, tape: Tape) -> str:
+    return f"{crossing.code} across at {tape.figure(crossing.joint.station)} (scarf {crossing.scarf.id})"
 
 
 def _note(piece: SheetPiece | StripPiece) -> str:

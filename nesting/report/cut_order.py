@@ -8,13 +8,12 @@ from nesting.drawing import (
     Container,
     Extents,
     Tape,
-    by,
     container,
     extents,
     parts_of_blanks,
     piece_codes,
     sheet_pieces,
-    tape_of,
+    tape_in,
 )
 from nesting.model import TOLERANCE, Plan, SheetOffcut
 
@@ -64,7 +63,7 @@ def cut_order_table(plan: Plan, name: str) -> Table:
     ValueError
         If the plan has no such blank or sheet.
     """
-    on, tape = container(plan, name), tape_of(plan.job.workshop.tape)
+    on, tape = container(plan, name), tape_in(plan)
     unit = "mm" if tape.unit == "mm" else "ft in"
     columns = (
         Column("step", "Step"),
@@ -83,13 +82,13 @@ def cut_order(plan: Plan, on: Container) -> tuple[Step, ...]:
 
 
 def _items(plan: Plan, on: Container) -> tuple[Item, ...]:
-    codes, allowance = piece_codes(plan), plan.job.workshop.allowance
+    codes, allowance, tape = piece_codes(plan), plan.job.workshop.allowance, tape_in(plan)
     pieces = (Item(codes[p.id], _grown(extents(p.outline, on), allowance), True) for p in sheet_pieces(plan, on.id))
     kept = (offcut for offcut in plan.offcuts if isinstance(offcut, SheetOffcut) and offcut.on == on.id and offcut.kept)
     places = (extents(offcut.outline, on) for offcut in kept)
     parts = ((blank.id, extents(member.outline, on)) for blank, member in parts_of_blanks(plan, on.id))
-    members = (Item(f"for blank {name} {by(*place.size)}", place, False) for name, place in parts)
-    return (*pieces, *members, *(Item(f"keep {by(*place.size)}", place, False) for place in places))
+    members = (Item(f"for blank {name} {tape.figures(*place.size)}", place, False) for name, place in parts)
+    return (*pieces, *members, *(Item(f"keep {tape.figures(*place.size)}", place, False) for place in places))
 
 
 def _grown(place: Extents, by_much: float) -> Extents:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from nesting.drawing import by, containers, extents, lengths_by_drawing, made_of, named_pieces, once_for_a_plan
+from nesting.drawing import containers, extents, lengths_by_drawing, made_of, named_pieces, once_for_a_plan, tape_in
 from nesting.model import Blank, Plan, UsedLength, UsedSheet
 
 from .blank_make_up import finished, make_up_table, scarf_table
@@ -34,7 +34,7 @@ def screen_keys(plan: Plan) -> dict[str, str]:
 def _blank(plan: Plan, blank: Blank) -> Screen:
     picture = Picture(
         svg=Markup(layouts(plan)[blank.id]),
-        caption=f"Blank {blank.id}: {finished(blank)}. From it are cut {named_pieces(plan, blank)}.",
+        caption=f"Blank {blank.id}: {finished(blank, plan)}. From it are cut {named_pieces(plan, blank)}.",
     )
     named = ("blank", "finished_length", "finished_width", "diagonal")
     make_up = Listing(table=filled(without(make_up_table([blank], plan), *named)))
@@ -42,15 +42,16 @@ def _blank(plan: Plan, blank: Blank) -> Screen:
         key=f"blank-{blank.id}",
         heading=f"Blank {blank.id}: {made_of(blank)}",
         short=f"Blank {blank.id}",
-        blocks=(picture, make_up, Listing(table=filled(scarf_table([blank]))), *_to_cut(plan, blank.id)),
+        blocks=(picture, make_up, Listing(table=filled(scarf_table([blank], plan))), *_to_cut(plan, blank.id)),
     )
 
 
 def _sheet(plan: Plan, sheet: UsedSheet) -> Screen:
-    size = by(*extents(sheet.outline, sheet).size)
+    tape = tape_in(plan)
+    size = tape.figures(*extents(sheet.outline, sheet).size)
     picture = Picture(
         svg=Markup(layouts(plan)[sheet.id]),
-        caption=f"Sheet {sheet.id}, {size} mm, with {named_pieces(plan, sheet)}.",
+        caption=f"Sheet {sheet.id}, {size} {tape.unit}, with {named_pieces(plan, sheet)}.",
     )
     return Screen(
         key=f"sheet-{sheet.id}",
@@ -119,5 +120,5 @@ def _sticks(plan: Plan, first: UsedLength) -> str:
     """Return how many sticks a plank gives, and the section of the strips that are cut from them."""
     ids = {used.id for used in plan.used if isinstance(used, UsedLength) and used.plank == first.plank}
     part = next((piece.part for piece in plan.pieces if piece.on in ids), None)
-    section = "" if part is None else f" of {' × '.join(f'{size:g}' for size in plan.job.strip(part).section)}"
+    section = "" if part is None else f" of {tape_in(plan).figures(*plan.job.strip(part).section)}"
     return f"{counted(first.sticks, 'stick')}{section}"

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from nesting.drawing import tape_in
 from nesting.model import PanelPiece, Plan, Purchase
 
 from .cautions import CAUTIONS
@@ -70,6 +71,11 @@ def _reading(plan: Plan) -> Iterator[Block]:
         "stations. Here the drawings are fitted to the page: check their scale by the bar. The SVG files print to "
         "the scale they state."
     )
+    if not tape_in(plan).is_metric:
+        yield Words(
+            text="Lengths in drawings and lists are inches to the nearest sixteenth, so up to 1/32 off, and "
+            "thicknesses to the nearest sixty-fourth. Tables for marking out say feet and inches."
+        )
     for said in (*_joint_words(plan), *_blank_words(plan)):
         yield Words(text=said)
     if plan.totals.lengths:

@@ -5,15 +5,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from nesting.drawing import (
+    Tape,
     as_glued,
     beside,
     extents,
     joint_codes,
     mark_from_end,
     marks_apart,
-    millimetres,
     once_for_a_plan,
     piece_codes,
+    tape_in,
 )
 from nesting.joints import glue_area
 from nesting.model import Blank, BlankScarf, Joint, PanelPiece, Plan, StrapPiece, StripPiece
@@ -21,7 +22,7 @@ from nesting.outlines import polygon
 
 from .glue import glue_grams
 from .marking_points import corners_of
-from .table import Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, as_csv, on_tape
 
 COLUMNS = (
     Column("glue_up", "Glue-up"),
@@ -29,9 +30,9 @@ COLUMNS = (
     Column("copy", "Copy"),
     Column("hand", "Hand"),
     Column("order", "In this order"),
-    Column("length", "Finished length, mm"),
-    Column("diagonal", "One check, mm"),
-    Column("other_diagonal", "Other check, mm"),
+    LengthColumn("length", "Finished length"),
+    LengthColumn("diagonal", "One check"),
+    LengthColumn("other_diagonal", "Other check"),
     Column("glue", "Glue, g"),
 )
 
@@ -40,8 +41,8 @@ MARK_COLUMNS = (
     Column("glue_up", "Glue-up"),
     Column("low_side", "One side"),
     Column("high_side", "Other side"),
-    Column("from_end", "Mark each from its end, mm"),
-    Column("apart", "Marks apart when glued, mm"),
+    LengthColumn("from_end", "Mark each from its end"),
+    LengthColumn("apart", "Marks apart when glued"),
 )
 
 
@@ -97,36 +98,36 @@ def register_marks(plan: Plan) -> str:
 
 def glue_up_table(plan: Plan) -> Table:
     """Return what is glued, blanks first, with finished length and two straight measures to check it by."""
-    rows = tuple(
+    rows: tuple[tuple[Cell, ...], ...] = tuple(
         (
             glue_up.number,
             glue_up.what,
             glue_up.copy_number,
             glue_up.hand,
             " + ".join(glue_up.order),
-            round(glue_up.length, 1),
+            glue_up.length,
             *glue_up.diagonals,
             round(glue_up.glue, 1),
         )
         for glue_up in glue_ups(plan)
     )
-    return Table(caption="Glue-up sheet", columns=COLUMNS, rows=rows)
+    return on_tape(Table(caption="Glue-up sheet", columns=COLUMNS, rows=rows), tape_in(plan))
 
 
 def mark_table(plan: Plan) -> Table:
     """Return where to draw register marks, measured from the end of either side on the good face."""
-    rows = tuple(
-        (seam.code, glue_up.number, seam.low_side, seam.high_side, seam.mark, round(seam.apart, 1))
+    rows: tuple[tuple[Cell, ...], ...] = tuple(
+        (seam.code, glue_up.number, seam.low_side, seam.high_side, seam.mark, seam.apart)
         for glue_up in glue_ups(plan)
         for seam in glue_up.seams
     )
-    return Table(caption="Register marks", columns=MARK_COLUMNS, rows=rows)
+    return on_tape(Table(caption="Register marks", columns=MARK_COLUMNS, rows=rows), tape_in(plan))
 
 
 @once_for_a_plan
 def glue_ups(plan: Plan) -> tuple[GlueUp, ...]:
     """Return what is to be glued: blanks, then parts copy by copy."""
-    found = [_of_blank(blank) for blank in plan.blanks] + list(_of_parts(plan))
+    found = [_of_blank(blank, tape_in(plan)) for blank in plan.blanks] + list(_of_parts(plan))
     return tuple(replace(glue_up, number=f"G{number}") for number, glue_up in enumerate(found, 1))
 
 
@@ -135,9 +136,9 @@ def seam_area(joint: Joint) -> float:
     return glue_area(joint.width, joint.thickness, joint.slope) if joint.slope else joint.width * joint.strap
 
 
-def _of_blank(blank: Blank) -> GlueUp:
+def _of_blank(blank: Blank, tape: Tape) -> GlueUp:
     length, width = extents(blank.outline, blank).size
-    diagonal = f"both diagonals {millimetres(math.hypot(length, width))}"
+    diagonal = f"both diagonals {tape.figure(math.hypot(length, width))}"
     sides = [member.used for member in blank.members]
     seams = tuple(
         Seam(
@@ -201,11 +202,11 @@ def _checks(plan: Plan, piece: PanelPiece | StripPiece) -> tuple[float, tuple[st
         return plan.job.strip(piece.part).length, ("", "")
     shape = polygon(plan.job.panel(piece.part).outline)
     left, low, right, high = shape.bounds
-    corners, slant = corners_of(shape), (right - left) / (high - low)
-    return float(right - left), (_diagonal(corners, slant), _diagonal(corners, -slant))
+    corners, slant, tape = corners_of(shape), (right - left) / (high - low), tape_in(plan)
+    return float(right - left), (_diagonal(corners, slant, tape), _diagonal(corners, -slant, tape))
 
 
-def _diagonal(corners: list[tuple[float, float]], slant: float) -> str:
+def _diagonal(corners: list[tuple[float, float]], slant: float, tape: Tape) -> str:
     """Return the measure between the two corners that lie farthest out along a diagonal of the panel, in words.
 
     ``slant`` is length over width of the panel, for the diagonal on which offsets rise with stations, and minus that
@@ -213,9 +214,5 @@ def _diagonal(corners: list[tuple[float, float]], slant: float) -> str:
     """
     reach = sorted(corners, key=lambda point: point[0] + slant * point[1])
     (x0, y0), (x1, y1) = reach[0], reach[-1]
-    length = millimetres(math.hypot(x1 - x0, y1 - y0))
-    return f"({_at(x0, y0)}) to ({_at(x1, y1)}): {length}"
-
-
-def _at(x: float, y: float) -> str:
-    return f"{millimetres(x)}, {millimetres(y)}"
+    start, end = (f"({tape.figure(x)}, {tape.figure(y)})" for x, y in ((x0, y0), (x1, y1)))
+    return f"{start} to {end}: {tape.figure(math.hypot(x1 - x0, y1 - y0))}"

@@ -3,13 +3,13 @@
 from collections import defaultdict
 from collections.abc import Iterator
 
-from nesting.drawing import joint_codes, once_for_a_plan, piece_codes, visible_line
+from nesting.drawing import joint_codes, once_for_a_plan, piece_codes, tape_in, visible_line
 from nesting.joints import bevel_angle
 from nesting.model import Joint, PanelPiece, Plan, StrapPiece, StripPiece
 from nesting.outlines import boat_station
 
 from .gluing import seam_area
-from .table import Cell, Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, as_csv, on_tape
 
 COLUMNS = (
     Column("joint", "Joint"),
@@ -17,11 +17,11 @@ COLUMNS = (
     Column("part", "Part"),
     Column("copy", "Copy"),
     Column("hand", "Hand"),
-    Column("station", "Station, mm"),
-    Column("boat_station", "Boat station, mm"),
-    Column("lap", "Lap, mm"),
+    LengthColumn("station", "Station"),
+    LengthColumn("boat_station", "Boat station"),
+    LengthColumn("lap", "Lap"),
     Column("slope", "Slope, to 1"),
-    Column("strap", "Strap, mm"),
+    LengthColumn("strap", "Strap"),
     Column("scarf_of_blank", "Scarf of blank"),
     Column("bevel_angle", "Bevel, degrees"),
     Column("glue_area_cm2", "Glue area, cm²"),
@@ -29,8 +29,8 @@ COLUMNS = (
     Column("low_side_bevel", "its bevel on"),
     Column("high_side", "High side piece"),
     Column("high_side_bevel", "its bevel on"),
-    Column("visible_line", "Line on good face at, mm"),
-    Column("neighbours", "Nearest joint of neighbours, mm"),
+    LengthColumn("visible_line", "Line on good face at"),
+    LengthColumn("neighbours", "Nearest joint of neighbours"),
 )
 
 
@@ -50,7 +50,7 @@ def joint_table(plan: Plan) -> Table:
     A scarf through the width of a strip shows no line square across its face, as it slants through the lap. A joint at
     a scarf of a blank has one piece, on its low side, and no bevel of its own.
     """
-    return Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_rows(plan)))
+    return on_tape(Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_rows(plan))), tape_in(plan))
 
 
 def _rows(plan: Plan) -> Iterator[tuple[Cell, ...]]:
@@ -67,16 +67,16 @@ def _row(plan: Plan, joint: Joint, low: PanelPiece | StripPiece, sides: tuple[Ce
         joint.part,
         joint.copy_number,
         low.hand if isinstance(low, PanelPiece) else "",
-        round(joint.station, 1),
+        joint.station,
         _mapped(plan, joint),
-        round(joint.lap, 1) if joint.slope else None,
+        joint.lap if joint.slope else None,
         joint.slope,
-        round(joint.strap, 1) if joint.strap else None,
+        joint.strap if joint.strap else None,
         joint.scarf,
         round(bevel_angle(joint.slope), 3) if joint.slope else None,
         round(seam_area(joint) / 100, 1),
         *sides,
-        round(visible_line(joint, low), 1) if joint.across == "thickness" else None,
+        visible_line(joint, low) if joint.across == "thickness" else None,
         "; ".join(_distances(plan, joint)),
     )
 
@@ -97,7 +97,7 @@ def _maps(plan: Plan) -> dict[str, tuple[tuple[float, float], ...]]:
 
 def _mapped(plan: Plan, joint: Joint) -> Cell:
     """Return the boat station of a joint whose panel has a map."""
-    return round(_in_boat(plan)[joint.id], 1) if joint.part in _maps(plan) else None
+    return _in_boat(plan)[joint.id] if joint.part in _maps(plan) else None
 
 
 @once_for_a_plan
@@ -121,7 +121,7 @@ def _distances(plan: Plan, joint: Joint) -> Iterator[str]:
     for neighbour in _neighbours(plan, joint.part):
         others = (other for other in _by_part(plan).get(neighbour, ()) if (other.part, other.copy_number) != own)
         apart = min((abs(places[joint.id] - places[other.id]) for other in others), default=None)
-        yield f"{neighbour}: no joint" if apart is None else f"{neighbour}: {round(apart, 1):g}"
+        yield f"{neighbour}: no joint" if apart is None else f"{neighbour}: {tape_in(plan).figure(apart)}"
 
 
 def _neighbours(plan: Plan, part: str) -> Iterator[str]:

@@ -24,11 +24,12 @@ from nesting.drawing import (
     piece_codes,
     shape_of,
     sheet_pieces,
-    tape_of,
+    tape_in,
 )
 from nesting.model import TOLERANCE, Blank, PanelPiece, Plan, UsedSheet
 from nesting.outlines import polygon
 
+from .board_feet import INCH
 from .marking_points import Line, crossings_at, edges_of, lines_across
 from .table import Cell, Column, Table, as_csv
 
@@ -39,14 +40,14 @@ DATUM_INSIDE = 5.0
 
 def marking_out(plan: Plan) -> str:
     """Return as CSV where all pieces are marked out on all blanks and sheets."""
-    tape = tape_of(plan.job.workshop.tape)
+    tape = tape_in(plan)
     rows = [(name, code, *_cells(line, tape)) for name, lines in _all_lines(plan).items() for code, line in lines]
     return as_csv(Table(caption="Marking out", columns=_columns(plan, "on", "piece"), rows=tuple(rows)))
 
 
 def panel_offsets(plan: Plan) -> str:
     """Return as CSV the stations and offsets of every panel of the job by itself."""
-    tape = tape_of(plan.job.workshop.tape)
+    tape = tape_in(plan)
     rows = [
         (panel.name, *_cells(line, tape))
         for panel in plan.job.panels
@@ -66,7 +67,7 @@ def marking_table(plan: Plan, name: str) -> Table:
     ValueError
         If the plan has no such blank or sheet.
     """
-    on, tape = container(plan, name), tape_of(plan.job.workshop.tape)
+    on, tape = container(plan, name), tape_in(plan)
     lines = _all_lines(plan).get(name) or _lines_on(plan, on, tape)
     kind = "blank" if isinstance(on, Blank) else "sheet"
     caption = f"Marking out of {kind} {name}, {_rounding([line for _, line in lines], tape)}"
@@ -79,7 +80,7 @@ def panel_marking_table(plan: Plan, panel_name: str) -> Table:
 
     Offsets are measured from the panel's baseline, those below it with a minus.
     """
-    tape = tape_of(plan.job.workshop.tape)
+    tape = tape_in(plan)
     lines = _lines_of_panel(plan, panel_name, tape)
     handed = "; port as written, starboard mirrored" if plan.job.panel(panel_name).handed else ""
     caption = f"Stations and offsets of {panel_name}, finished, {_rounding(lines, tape)}{handed}"
@@ -95,7 +96,7 @@ def setting_out(plan: Plan, name: str) -> str:
     ValueError
         If the plan has no such blank or sheet.
     """
-    on, tape = container(plan, name), tape_of(plan.job.workshop.tape)
+    on, tape = container(plan, name), tape_in(plan)
     along = "Measure along the datum edge from the ringed corner, and square to it from that edge."
     if isinstance(on, Blank):
         return (
@@ -127,14 +128,16 @@ def _columns(plan: Plan, *first: str) -> tuple[Column, ...]:
 def _rounding(lines: Sequence[Line], tape: Tape) -> str:
     """Return to what the lengths of some lines are rounded, and by how much at most."""
     lengths = (length for line in lines for length in (line.at, *line.crossings))
-    most = math.ceil(max(map(tape.rounding, lengths), default=0.0) * 100) / 100
-    return f"rounded to {'whole mm' if tape.unit == 'mm' else 'sixteenths of an inch'}, by {most:g} mm at most"
+    most = max(map(tape.rounding, lengths), default=0.0)
+    if tape.is_metric:
+        return f"rounded to whole mm, by {math.ceil(most * 100) / 100:g} mm at most"
+    return f"rounded to sixteenths of an inch, by {math.ceil(most / INCH * 1000) / 1000:g} in at most"
 
 
 @once_for_a_plan
 def _all_lines(plan: Plan) -> dict[str, list[tuple[str, Line]]]:
     """Return the lines on each blank and sheet by its id."""
-    tape = tape_of(plan.job.workshop.tape)
+    tape = tape_in(plan)
     return {on.id: _lines_on(plan, on, tape) for on in containers(plan)}
 
 
@@ -222,4 +225,4 @@ def _has_datum_corner(sheet: UsedSheet) -> bool:
 
 
 def _unit_after(tape: Tape) -> str:
-    return " mm" if tape.unit == "mm" else ""
+    return " mm" if tape.is_metric else ""

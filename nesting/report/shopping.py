@@ -2,17 +2,17 @@
 
 from decimal import Decimal
 
-from nesting.drawing import by
+from nesting.drawing import Tape, tape_in
 from nesting.model import Length, Plan, Purchase, Sheet, UsedLength, UsedSheet
 
 from .stock import stock_of
-from .table import Cell, Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, as_csv, on_tape
 
 COLUMNS = (
     Column("stock", "Stock"),
     Column("supplier", "Supplier"),
     Column("kind", "Kind"),
-    Column("size", "Size, mm"),
+    LengthColumn("size", "Size"),
     Column("count", "Count"),
     Column("spare", "Spare"),
     Column("price", "Price each"),
@@ -30,7 +30,8 @@ def shopping_table(plan: Plan) -> Table:
     rows = sorted((_row(plan, purchase) for purchase in plan.purchases), key=_supplier_and_kind)
     count = sum(purchase.count for purchase in plan.purchases)
     total: tuple[Cell, ...] = ("total", "", "", "", count, None, None, plan.totals.to_pay)
-    return Table(caption=f"Shopping list, prices in {plan.job.currency}", columns=COLUMNS, rows=(*rows, total))
+    caption = f"Shopping list, prices in {plan.job.currency}"
+    return on_tape(Table(caption=caption, columns=COLUMNS, rows=(*rows, total)), tape_in(plan))
 
 
 def cost_of_spares(plan: Plan) -> Decimal:
@@ -59,7 +60,7 @@ def _name(used: UsedSheet | UsedLength) -> str:
 
 def _row(plan: Plan, purchase: Purchase) -> tuple[Cell, ...]:
     stock = stock_of(plan, purchase.stock)
-    kind, size = _kind_and_size(stock)
+    kind, size = _kind_and_size(stock, tape_in(plan))
     spare = spares(plan, purchase) or None
     return (stock.name, stock.supplier or "", kind, size, purchase.count, spare, purchase.price, purchase.cost)
 
@@ -68,11 +69,11 @@ def _supplier_and_kind(row: tuple[Cell, ...]) -> tuple[str, bool]:
     return str(row[1]), row[2] != "sheet"
 
 
-def _kind_and_size(stock: Sheet | Length) -> tuple[str, str]:
+def _kind_and_size(stock: Sheet | Length, tape: Tape) -> tuple[str, str]:
     """Return what a stock is, and its size: of a sheet its thickness last, of timber its length last."""
     if isinstance(stock, Sheet):
-        return "sheet", by(*_length_and_width(stock), stock.thickness)
-    return "length", by(*stock.section, stock.length)
+        return "sheet", f"{tape.figures(*_length_and_width(stock))} × {tape.thickness(stock.thickness)}"
+    return "length", tape.figures(*stock.section, stock.length)
 
 
 def _length_and_width(sheet: Sheet) -> tuple[float, float]:

@@ -2,8 +2,11 @@
 
 import csv
 import io
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
+
+from nesting.drawing import Tape
 
 Cell = str | int | float | Decimal | None
 
@@ -17,6 +20,16 @@ class Column:
 
     name: str
     heading: str
+
+
+@dataclass(frozen=True)
+class LengthColumn(Column):
+    """A column of lengths in millimetres, which a tape is to read off; words in it have been read off already."""
+
+
+@dataclass(frozen=True)
+class ThicknessColumn(Column):
+    """A column of thicknesses in millimetres, which are told more finely than lengths."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,6 +52,32 @@ def as_csv(table: Table) -> str:
     writer.writerow([column.name for column in table.columns])
     writer.writerows([_harmless(cell) if isinstance(cell, str) else shown(cell) for cell in row] for row in table.rows)
     return written.getvalue()
+
+
+def on_tape(table: Table, tape: Tape) -> Table:
+    """Return the table with its lengths as a tape shows them, and their unit in the headings."""
+    columns = tuple(_with_unit(column, tape) for column in table.columns)
+    readings = [_reading(column, tape) for column in table.columns]
+    rows = tuple(tuple(read(cell) for read, cell in zip(readings, row, strict=True)) for row in table.rows)
+    return replace(table, columns=columns, rows=rows)
+
+
+def _with_unit(column: Column, tape: Tape) -> Column:
+    if isinstance(column, LengthColumn | ThicknessColumn):
+        return Column(column.name, f"{column.heading}, {tape.unit}")
+    return column
+
+
+def _reading(column: Column, tape: Tape) -> Callable[[Cell], Cell]:
+    """Return how the cells of a column are read off a tape: on one in millimetres figures stay figures."""
+    write, places = (tape.thickness, 2) if isinstance(column, ThicknessColumn) else (tape.figure, 1)
+
+    def read(cell: Cell) -> Cell:
+        if not isinstance(cell, int | float):
+            return cell
+        return round(cell, places) if tape.is_metric else write(cell)
+
+    return read if isinstance(column, LengthColumn | ThicknessColumn) else lambda cell: cell
 
 
 def filled(table: Table) -> Table:

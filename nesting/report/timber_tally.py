@@ -3,16 +3,16 @@
 from collections import defaultdict
 from dataclasses import dataclass
 
-from nesting.drawing import by
+from nesting.drawing import tape_in
 from nesting.model import Length, Plan, UsedLength
 
 from .board_feet import board_feet, board_feet_as_sold
 from .stock import length_of
-from .table import Cell, Column, Table, as_csv
+from .table import Cell, Column, LengthColumn, Table, as_csv, on_tape
 
 COLUMNS = (
     Column("material", "Material"),
-    Column("section", "Section, mm"),
+    LengthColumn("section", "Section"),
     Column("source", "From"),
     Column("count", "Lengths"),
     Column("metres", "Metres"),
@@ -58,10 +58,10 @@ def tally_table(plan: Plan) -> Table:
             length = length_of(plan, used.stock)
             tallies[length.material, length.section, used.source].add(length)
     rows = [
-        (material, by(*section), "the rack" if source == "rack" else "merchant", *_figures(tally))
+        (material, tape_in(plan).figures(*section), "the rack" if source == "rack" else "merchant", *_figures(tally))
         for (material, section, source), tally in sorted(tallies.items())
     ]
-    return Table(caption="Timber tally", columns=COLUMNS, rows=tuple(rows))
+    return on_tape(Table(caption="Timber tally", columns=COLUMNS, rows=tuple(rows)), tape_in(plan))
 
 
 def _figures(tally: Tally) -> tuple[Cell, ...]:

@@ -4,6 +4,7 @@ import csv
 import io
 import math
 from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from sample_plan import BILGE, MARINE, STATION, sample_plan
 
 from nesting.drawing import piece_codes
-from nesting.report import cut_list, joint_schedule, shopping_list
+from nesting.report import cut_list, joint_schedule, report_files, shopping_list
 from nesting.report.table import FORMULA_STARTS, Column, Table, as_csv
 
 PLAN = sample_plan()
@@ -123,3 +124,43 @@ def test_negative_figures_stay_figures():
         Table(caption="", columns=(Column("at", ""),), rows=((-10.25,), (-0.0,), (None,), (Decimal("3"),)))
     )
     assert written == 'at\n-10.25\n0\n""\n3.00\n'
+
+
+LENGTHS_OF = {
+    "cut-list.csv": ("length", "width", "from_left", "from_bottom"),
+    "bevel-schedule.csv": ("thickness", "lap", "width"),
+    "glue-up.csv": ("length",),
+    "register-marks.csv": ("from_end", "apart"),
+    "joint-schedule.csv": ("station", "lap", "visible_line"),
+}
+
+
+def test_lists_follow_the_tape():
+    """By hand: 1924 is 75 3/4 in (1924.05), 48 is 1 7/8 (47.6), 100 is 3 15/16 (100.01), 6 is 15/64 (5.95)."""
+    workshop = PLAN.job.workshop.model_copy(update={"tape": "in"})
+    inches = PLAN.model_copy(update={"job": PLAN.job.model_copy(update={"workshop": workshop})})
+    files = report_files(inches)
+    rows = {name: read(files[name]) for name in LENGTHS_OF}
+    assert rows["cut-list.csv"][0]["length"] == "75 3/4"
+    assert rows["register-marks.csv"][0]["from_end"] == "3 15/16"
+    bevel = rows["bevel-schedule.csv"][0]
+    assert (bevel["thickness"], bevel["lap"]) == ("15/64", "1 7/8")
+    for name, columns in LENGTHS_OF.items():
+        for row, metric in zip(rows[name], read(report_files(PLAN)[name]), strict=True):
+            for column in columns:
+                if metric[column]:
+                    assert in_millimetres(row[column]) == pytest.approx(float(metric[column]), abs=25.4 / 32 + 0.05)
+
+
+def test_a_page_for_a_tape_in_inches_names_no_millimetres_in_its_headings():
+    """One unit on one page; sizes in the shopping list too: 2440 x 1220 x 6 are 96 1/16 x 48 1/16 x 15/64."""
+    workshop = PLAN.job.workshop.model_copy(update={"tape": "in"})
+    inches = report_files(PLAN.model_copy(update={"job": PLAN.job.model_copy(update={"workshop": workshop})}))
+    assert ", mm" not in inches["index.html"]
+    assert ", mm" in report_files(PLAN)["index.html"]
+    assert "96 1/16 × 48 1/16 × 15/64" in inches["shopping-list.csv"]
+
+
+def in_millimetres(words):
+    """Read inches and a fraction."""
+    return float(sum(Fraction(part) for part in words.split())) * 25.4

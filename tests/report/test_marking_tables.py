@@ -93,7 +93,7 @@ def test_the_greatest_rounding_is_stated():
         "Marking out of sheet S1, rounded to whole mm, by 0.45 mm at most"
     )
     inches = marking_table(one_sheet_plan({"p": Polygon([(0, 0), (1, 0), (1, 1)])}, (300, 300), "in"), "S1").caption
-    assert inches == "Marking out of sheet S1, rounded to sixteenths of an inch, by 0.59 mm at most"
+    assert inches == "Marking out of sheet S1, rounded to sixteenths of an inch, by 0.024 in at most"
 
 
 def test_a_divided_piece_shows_where_its_bevel_begins():
