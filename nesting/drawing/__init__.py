@@ -20,6 +20,7 @@ from .lengths import draw_lengths, strip_pieces
 from .lettering import by, millimetres
 from .members import as_glued, beside, bevels, edge_bevels, height, reach, trimmed_size
 from .numbering import lengths_by_drawing, plan_mark
+from .own_frame import lines_on_sheet
 from .panel import draw_panel
 from .pieces import named_pieces
 from .placement import into_panel, onto_sheet, own_size, shape_of
@@ -57,6 +58,7 @@ __all__ = [
     "joint_ends",
     "jointed_parts",
     "lengths_by_drawing",
+    "lines_on_sheet",
     "made_of",
     "mark_from_end",
     "marks_apart",

@@ -13,7 +13,7 @@ from .datum import SheetPiece
 from .hatching import hatched, line_points
 from .joint_ends import Crossing, JointEnd
 from .lettering import reading_angle, width_of, write_centred
-from .own_frame import across, all_placed, chords, hatching, own_rings, stretch
+from .own_frame import across, all_placed, hatching, lines_on_sheet, own_rings, stretch
 from .placement import into_panel, shape_of
 from .register_marks import draw_marks_of_end
 from .styles import BEVEL, CLEARED, FEATHER, HATCH, HIDDEN, SMALL, STATION
@@ -72,7 +72,7 @@ def _draw_seam(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
 def _draw_butt(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
     at = f"{end.code} at {figure(end.joint.station)}"
     with canvas.group("butt", f"{end.code}: square, strap behind"):
-        canvas.lines(_line_across(piece, end.heel), HIDDEN)
+        canvas.lines(lines_on_sheet(piece, end.heel), HIDDEN)
         draw_marks_of_end(canvas, piece, end)
         _write_beside(canvas, piece, end, (f"{at}, square, strap behind", f"{at}, square", at, end.code))
 
@@ -82,9 +82,9 @@ def _draw_lap(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
     hatch = hatching(own_rings(piece), end.heel, end.feather, SPACING * canvas.scale, leaning)
     with canvas.group("lap", f"{end.code}: bevel {end.lies}"):
         canvas.lines(all_placed(hatch, piece), HATCH)
-        canvas.lines(_line_across(piece, end.joint.station), STATION)
-        canvas.lines(_line_across(piece, end.heel), HIDDEN if end.high_end else BEVEL)
-        feather = _line_across(piece, end.feather + _towards_heel(end) * TOLERANCE)
+        canvas.lines(lines_on_sheet(piece, end.joint.station), STATION)
+        canvas.lines(lines_on_sheet(piece, end.heel), HIDDEN if end.high_end else BEVEL)
+        feather = lines_on_sheet(piece, end.feather + _towards_heel(end) * TOLERANCE)
         canvas.lines(feather, CLEARED)
         canvas.lines(feather, FEATHER)
         draw_marks_of_end(canvas, piece, end)
@@ -110,15 +110,10 @@ def _towards_heel(end: JointEnd) -> float:
     return -1.0 if end.high_end else 1.0
 
 
-def _line_across(piece: SheetPiece, station: float) -> list[Points]:
-    """Return the line across the panel at a station, as it lies on the sheet."""
-    return all_placed(chords(own_rings(piece), station), piece)
-
-
 def _write_beside(canvas: Canvas, piece: SheetPiece, end: JointEnd, choices: Sequence[str]) -> None:
     """Write along a joint, beside it."""
     station = end.heel + _towards_heel(end) * WORDS / 2 * canvas.scale
-    _write_along(canvas, _line_across(piece, station), choices, reading_angle(piece.angle + 90))
+    _write_along(canvas, lines_on_sheet(piece, station), choices, reading_angle(piece.angle + 90))
 
 
 def _write_along(canvas: Canvas, lines: Sequence[Points], choices: Sequence[str], angle: float) -> None:

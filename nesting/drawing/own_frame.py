@@ -69,6 +69,11 @@ def placed(points: Points, piece: SheetPiece) -> list[Point]:
     return [(a * x + b * y + x0, d * x + e * y + y0) for x, y in points]
 
 
+def lines_on_sheet(piece: SheetPiece, station: float) -> list[Points]:
+    """Return the line across a piece at a station, as it lies on the sheet."""
+    return all_placed(chords(own_rings(piece), station), piece)
+
+
 def all_placed(runs: Iterable[Points], piece: SheetPiece) -> list[Points]:
     """Return lines of the panel's own frame as they lie on the sheet."""
     return [placed(run, piece) for run in runs]

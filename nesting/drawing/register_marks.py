@@ -11,7 +11,7 @@ from .canvas import Canvas, Point, Points
 from .datum import SheetPiece
 from .joint_ends import JointEnd
 from .key import Entry
-from .own_frame import across, all_placed, chords, own_rings
+from .own_frame import across, lines_on_sheet
 from .styles import REGISTER, TICK
 from .tape import figure
 
@@ -39,7 +39,7 @@ def key_of_marks(joints: Iterable[Joint | BlankScarf]) -> tuple[Entry, ...]:
 def draw_marks_of_end(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
     """Draw the mark of a joined end of a piece on its sheet."""
     station = end.feather + (-1.0 if end.high_end else 1.0) * mark_from_end(end.joint)
-    canvas.lines(ticks(all_placed(chords(own_rings(piece), station), piece), canvas.scale), REGISTER)
+    canvas.lines(ticks(lines_on_sheet(piece, station), canvas.scale), REGISTER)
 
 
 def draw_marks_of_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:

@@ -15,11 +15,10 @@ from nesting.drawing import (
     container,
     containers,
     datum_corner,
-    into_panel,
     joint_codes,
     joint_ends,
+    lines_on_sheet,
     once_for_a_plan,
-    onto_sheet,
     parts_of_blanks,
     piece_codes,
     shape_of,
@@ -30,7 +29,7 @@ from nesting.model import TOLERANCE, Blank, PanelPiece, Plan, UsedSheet
 from nesting.outlines import polygon
 
 from .board_feet import INCH
-from .marking_points import Line, crossings_at, edges_of, lines_across
+from .marking_points import Line, lines_across
 from .table import Cell, Column, Table, as_csv
 
 #: The datum line of a blank lies so far inside its joined edge, millimetres: sheets that meet a hair out of line leave
@@ -186,11 +185,10 @@ def _datum(on: Container) -> tuple[float, float]:
 
 def _ends_on(piece: SheetPiece, ends: Sequence[JointEnd]) -> Iterator[tuple[float, str]]:
     """Yield where on the sheet a bevel begins, or a strap ends: the x of both its ends, which may differ."""
-    own = edges_of(into_panel(shape_of(piece), piece))
     for end in ends:
         why = f"{end.code} strap to here" if end.joint.kind == "butt" else f"{end.code} bevel begins"
-        for offset in crossings_at(own, end.heel):
-            yield float(onto_sheet(Point(end.heel, offset), piece).x), why
+        for line in lines_on_sheet(piece, end.heel):
+            yield from ((x, why) for x, _ in line)
 
 
 def _lines_of_panel(plan: Plan, name: str, tape: Tape) -> tuple[Line, ...]:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -70,13 +71,8 @@ def edges_of(shape: Polygon) -> Array:
     return np.vstack([np.column_stack([r, np.roll(r, -1, axis=0), np.roll(r, 1, axis=0)[:, 0]]) for r in rings])
 
 
-def crossings_at(edges: Array, x: float) -> tuple[float, ...]:
-    """Return where the outline meets the line across at x, rising; an edge that lies along it, by its two ends."""
-    return all_crossings(edges, [x])[0]
-
-
 def all_crossings(edges: Array, xs: Sequence[float]) -> list[tuple[float, ...]]:
-    """Return the same for several lines."""
+    """Return where the outline meets lines across, rising; an edge that lies along one, by its two ends."""
     at = np.array(xs)[:, np.newaxis]
     start, start_y, end, end_y, before = (edges[:, column] for column in range(5))
     before_side, start_side, end_side = (_side(column, at) for column in (before, start, end))
@@ -121,19 +117,11 @@ class _Place:
 
 
 class _Ring:
-    """The points of a ring, and which of them are corners."""
+    """The points of a ring, which of them are corners, and whether a batten is needed to draw it."""
 
     def __init__(self, points: Array) -> None:
         self.points = points
-        turn, self._off = _turns(points)
-        before = np.hypot(*(points - np.roll(points, 1, axis=0)).T)
-        longer = np.maximum(before, np.roll(before, -1))
-        self.are_corners: Flags = (self._off > STANDS_OFF) | ((turn >= TURN) & (longer >= NEXT_TO))
-
-    @property
-    def is_curved(self) -> bool:
-        """Whether some part of it is drawn along a batten: it turns where it has no corner."""
-        return bool(np.any(~self.are_corners & (self._off > TOLERANCE)))
+        self.are_corners, self.is_curved = _corners((np.round(points - points[0], 6) + 0.0).tobytes())
 
     @property
     def extremes(self) -> tuple[int, int, int, int]:
@@ -146,6 +134,20 @@ class _Ring:
         for index, name in zip(self.extremes, ("start", "end", "lowest", "highest"), strict=True):
             if not self.are_corners[index]:
                 yield float(self.points[index, 0]), name
+
+
+@lru_cache(maxsize=1000)
+def _corners(ring: bytes) -> tuple[Flags, bool]:
+    """Return which points of a ring, told from its first, are corners, and whether it turns where it has none.
+
+    A batch has the same few rings on many sheets.
+    """
+    points = np.frombuffer(ring).reshape(-1, 2)
+    turn, off = _turns(points)
+    before = np.hypot(*(points - np.roll(points, 1, axis=0)).T)
+    longer = np.maximum(before, np.roll(before, -1))
+    are_corners: Flags = (off > STANDS_OFF) | ((turn >= TURN) & (longer >= NEXT_TO))
+    return are_corners, bool(np.any(~are_corners & (off > TOLERANCE)))
 
 
 def _turns(points: Array) -> tuple[Array, Array]:

@@ -82,7 +82,9 @@ def _reading(column: Column, tape: Tape) -> Callable[[Cell], Cell]:
 
 def filled(table: Table) -> Table:
     """Return the table without the columns that are empty in every row: less to scroll through on a page."""
-    return _with_columns(table, [n for n in range(len(table.columns)) if any(shown(row[n]) for row in table.rows)])
+    return _with_columns(
+        table, [n for n in range(len(table.columns)) if any(row[n] not in (None, "") for row in table.rows)]
+    )
 
 
 def without(table: Table, *names: str) -> Table:

@@ -1,6 +1,7 @@
 """A table as it stands in the page: written straight away, as a large plan has a hundred thousand cells."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from html import escape
 
 from markupsafe import Markup
@@ -39,5 +40,12 @@ def _first(cell: Cell, tick: str) -> str:
 
 
 def _cell(cell: Cell) -> str:
-    start = '<td class="figure">' if is_figure(cell) else "<td>"
-    return f"{start}{escape(shown(cell))}</td>"
+    if isinstance(cell, str):
+        return f"<td>{_safe(cell)}</td>"
+    return f'<td class="figure">{shown(cell)}</td>' if is_figure(cell) else "<td></td>"
+
+
+@lru_cache(maxsize=10_000)
+def _safe(words: str) -> str:
+    """Return words for a page; most of those of a large plan stand in it many times."""
+    return escape(words)

@@ -9,7 +9,7 @@ from shapely import affinity
 from shapely.geometry import LineString, Point, Polygon, box
 
 from nesting.drawing import tape_of
-from nesting.report.marking_points import crossings_at, edges_of, lines_across
+from nesting.report.marking_points import all_crossings, edges_of, lines_across
 from tests.strategies import holed_polygons, star_polygons
 
 MM = tape_of("mm")
@@ -23,7 +23,7 @@ def why(shape, at):
 @given(holed_polygons() | star_polygons(), st.integers(-300, 300))
 def test_every_crossing_lies_on_the_outline(shape, x):
     """A line across meets the boundary at each tabled place, and the outline lies nowhere beyond them."""
-    met = crossings_at(edges_of(shape), float(x))
+    met = all_crossings(edges_of(shape), [float(x)])[0]
     assert all(shape.boundary.distance(Point(x, y)) <= 0.002 for y in met)
     rest = shape.intersection(box(x - 1e-9, -999, x + 1e-9, 999))
     assert not met or rest.is_empty or rest.bounds[1] >= met[0] - 0.01
@@ -50,23 +50,23 @@ def test_lines_rise_and_none_is_drawn_twice():
 def test_an_edge_along_a_line_is_told_by_its_ends():
     """Points in the middle of it are left out."""
     end = Polygon([(0, 0), (100, 0), (100, 20), (100, 40), (0, 40)])
-    assert crossings_at(edges_of(end), 100.0) == (0, 40)
+    assert all_crossings(edges_of(end), [100.0])[0] == (0, 40)
 
 
 def test_a_line_beside_the_part_meets_nothing():
     """Nothing is tabled where nothing is."""
-    assert crossings_at(edges_of(box(0, 0, 10, 10)), 10.5) == ()
+    assert all_crossings(edges_of(box(0, 0, 10, 10)), [10.5])[0] == ()
 
 
 def test_a_tip_is_met_once():
     """A part that ends in a point has one place there."""
-    assert crossings_at(edges_of(Polygon([(0, 0), (100, 50), (0, 100)])), 100.0) == (50,)
+    assert all_crossings(edges_of(Polygon([(0, 0), (100, 50), (0, 100)])), [100.0])[0] == (50,)
 
 
 def test_a_nearly_upright_end_keeps_both_its_corners():
     """Sheared by less than anyone can mark, it counts as upright."""
     end = Polygon([(0, 0), (100, 0), (100.0004, 40), (0, 40)])
-    assert crossings_at(edges_of(end), 100.0) == (0, 40)
+    assert all_crossings(edges_of(end), [100.0])[0] == (0, 40)
 
 
 def test_a_short_curved_part_has_closer_stations():
