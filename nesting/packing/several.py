@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from shapely.geometry.base import BaseGeometry
 
 from nesting.effort import Budget, Effort
 
@@ -13,7 +14,7 @@ from .container import Container
 from .filling import fill
 from .first_fit import Item, Placement
 from .kernels import NONE
-from .posing import Wanted
+from .raster import fill_roughly
 from .searching import Search
 from .tiling import ROUNDING, can_tile, tile
 from .verifying import TOLERANCE, is_feasible
@@ -27,6 +28,12 @@ PATIENCE, KICKS, KICKED = 200, 3, 1 / 8
 
 #: How often the emptiest container is emptied, and not one drawn by chance.
 EMPTIEST = 0.7
+
+#: More items than this are laid on a grid first and then searched for in parts; so many are in a part.
+MANY = 300
+
+#: With more looks than this there are too many pairs to prepare, and the first layout is the last.
+MOST_LOOKS = 160
 
 #: Share of the effort that goes into laying items of just the containers' area like a jigsaw.
 TILING = 0.2
@@ -84,9 +91,9 @@ def pack_several(
     chance = np.random.default_rng(seed)
     while not effort.over:
         aim = tuple(range(len(containers))) if layout.left_out else problem.cheaper(layout, chance)
-        if aim is None:
+        if aim is None or not problem.can_search:
             return
-        better = problem.tried(layout, aim, chance)
+        better = problem.tried_in_part(layout, aim, chance) if problem.large else problem.tried(layout, aim, chance)
         if better is not None:
             layout = better
             yield layout
@@ -106,17 +113,29 @@ class _Problem:
     ) -> None:
         self._workshop, self._items, self._containers = workshop, items, containers
         self._effort, self._costs, self._tolerance = effort, costs, tolerance
-        self._wanted = [want(workshop, item) for item in items]
-        self._areas = np.array([item.area for item in self._wanted])
+        self._areas = np.array([item.polygon.area for item in items])
         self._free = np.array([container.free_area for container in containers])
+
+    @property
+    def large(self) -> bool:
+        """Whether there are too many items to search for all places at once."""
+        return len(self._items) > MANY
+
+    @property
+    def can_search(self) -> bool:
+        """Whether the looks are few enough for all their pairs to be prepared."""
+        kinds = {(item.polygon.wkb, item.mirrored): len(item.angles) for item in self._items}
+        return sum(kinds.values()) <= MOST_LOOKS
 
     def refuse_what_fits_nowhere(self) -> None:
         """Raise an error that names the item and its least box."""
-        for index, (item, wanted) in enumerate(zip(self._items, self._wanted, strict=True)):
+        rooms = {_room(container, self._workshop.gaps.edge) for container in self._containers}
+        for index, item in enumerate(self._items):
             if item.lines:
                 raise ValueError(f"item {index} has lines, which only a filling of one container heeds")
-            if not any(_fits(wanted, container, self._workshop.gaps.edge) for container in self._containers):
-                wide, high = min((_size(wanted, k) for k in range(len(wanted.options))), key=math.prod)
+            sizes = [_size(item.attitude(angle).of(item.polygon)) for angle in item.angles]
+            if not any(wide <= room[0] and high <= room[1] for wide, high in sizes for room in rooms):
+                wide, high = min(sizes, key=math.prod)
                 raise ValueError(f"item {index}, {wide:g} x {high:g}, fits into no container")
 
     def tiled(self, seed: int) -> SeveralLayouts | None:
@@ -127,20 +146,31 @@ class _Problem:
             return None
         places = tile(enough, self._items, self._effort.share_of_rest(TILING), seed) or ()
         laid = [Laid(k, tuple(place for at, place in places if at == k)) for k in range(len(enough))]
-        return self._layout(laid, []) if places and self._feasible(laid) else None
+        return self._layout(laid, []) if places and self._feasible(laid, self._containers) else None
 
     def first(self, seed: int) -> SeveralLayouts:
         """Fill container after container."""
-        left, laid = list(range(len(self._items))), []
+        left, laid = sorted(range(len(self._items)), key=lambda k: -self._areas[k]), []
         for number, container in enumerate(self._containers):
             if not left:
                 break
-            effort = self._effort.part(Budget(work=0))  # each item is tried once, whatever there is to spend
-            filling = fill(self._workshop, container, [self._items[k] for k in left], effort, seed=seed)
-            if filling.placements:
-                laid.append(Laid(number, tuple(_renamed(place, left[place.item]) for place in filling.placements)))
-            left = [left[k] for k in filling.left_out]
-        return self._layout(laid, left)
+            placements = self._filled(container, left, seed)
+            if placements:
+                laid.append(Laid(number, placements))
+            gone = {place.item for place in placements}
+            left = [index for index in left if index not in gone]
+        return self._layout(laid, sorted(left))
+
+    def _filled(self, container: Container, left: Sequence[int], seed: int) -> tuple[Placement, ...]:
+        """Fill one container with what fits of some items; on a grid if they are many and what it finds is right."""
+        if self.large:
+            placements = fill_roughly(container, self._items, self._workshop.gaps, left)
+            if placements and self._feasible([Laid(0, placements)], [container]):
+                return placements
+            left = left[:MANY]
+        effort = self._effort.part(Budget(work=0))  # each item is tried once, whatever there is to spend
+        filling = fill(self._workshop, container, [self._items[k] for k in left], effort, seed=seed)
+        return tuple(_renamed(place, left[place.item]) for place in filling.placements)
 
     def cheaper(self, layout: SeveralLayouts, chance: np.random.Generator) -> tuple[int, ...] | None:
         """Return the used containers without one, of enough area for all; None if there is no such set."""
@@ -173,9 +203,44 @@ class _Problem:
                 break
         return None
 
+    def tried_in_part(
+        self, layout: SeveralLayouts, aim: tuple[int, ...], chance: np.random.Generator
+    ) -> SeveralLayouts | None:
+        """Try to do with one container less among a few of them, where area allows; None if that was not found."""
+        areas = [self._areas[[place.item for place in one.placements]].sum() for one in layout.laid]
+        order = np.argsort(areas * chance.uniform(0.5, 1.0, len(areas)))
+        counts = np.cumsum([len(layout.laid[k].placements) for k in order])
+        chosen = sorted(order[: max(2, int(np.searchsorted(counts, MANY)))])
+        part = [layout.laid[k] for k in chosen]
+        mine = [place.item for one in part for place in one.placements] + list(layout.left_out)
+        items, containers = [self._items[k] for k in mine], [self._containers[one.container] for one in part]
+        costs = self._costs[[one.container for one in part]]
+        problem = _Problem(self._workshop, items, containers, self._effort, costs, self._tolerance)
+        rank = {index: k for k, index in enumerate(mine)}
+        inside = [Laid(k, tuple(_renamed(p, rank[p.item]) for p in one.placements)) for k, one in enumerate(part)]
+        before = problem._layout(inside, [rank[index] for index in layout.left_out])
+        fewer = tuple(range(len(part))) if layout.left_out else problem.cheaper(before, chance)
+        if fewer is None:
+            return self.tried(layout, aim, chance)
+        better = problem.tried(before, fewer, chance)
+        if better is None:
+            return None
+        laid = [one for k, one in enumerate(layout.laid) if k not in chosen]
+        for one in better.laid:
+            places = tuple(_renamed(place, mine[place.item]) for place in one.placements)
+            laid.append(Laid(part[one.container].container, places))
+        return self._layout(sorted(laid, key=lambda one: one.container), [])
+
     def _pose(self, aim: tuple[int, ...], seed: int) -> Search:
         containers = [self._containers[k] for k in aim]
-        return pose_in(self._workshop, containers, self._items, self._wanted, self._effort, seed)
+        return pose_in(
+            self._workshop,
+            containers,
+            self._items,
+            [want(self._workshop, item) for item in self._items],
+            self._effort,
+            seed,
+        )
 
     def _take_some_off(self, search: Search, chance: np.random.Generator) -> None:
         n = len(self._items)
@@ -189,13 +254,12 @@ class _Problem:
             inside = np.flatnonzero(search.layout.container[: len(self._items)] == number)
             if len(inside):
                 laid.append(Laid(container, tuple(search.placement(int(k), int(k)) for k in inside)))
-        return self._layout(laid, []) if self._feasible(laid) else None
+        return self._layout(laid, []) if self._feasible(laid, self._containers) else None
 
-    def _feasible(self, laid: Sequence[Laid]) -> bool:
+    def _feasible(self, laid: Sequence[Laid], containers: Sequence[Container]) -> bool:
         gap = self._workshop.gaps.parts
         return all(
-            is_feasible(self._containers[one.container], self._items, one.placements, gap, self._tolerance)
-            for one in laid
+            is_feasible(containers[one.container], self._items, one.placements, gap, self._tolerance) for one in laid
         )
 
     def _layout(self, laid: Sequence[Laid], left: Sequence[int]) -> SeveralLayouts:
@@ -210,16 +274,14 @@ def _lay_rest(search: Search, areas: Array) -> bool:
     return all(search.place(int(item)) < NONE for item in sorted(rest, key=lambda k: -areas[k]))
 
 
-def _fits(wanted: Wanted, container: Container, edge: float) -> bool:
-    west, south, east, north = container.outline.bounds
-    room = (east - west - 2 * edge) * (1 + 1e-9), (north - south - 2 * edge) * (1 + 1e-9)
-    sizes = (_size(wanted, k) for k in range(len(wanted.options)))
-    return any(wide <= room[0] and high <= room[1] for wide, high in sizes)
+def _room(container: Container, edge: float) -> tuple[float, float]:
+    wide, high = _size(container.outline)
+    return (wide - 2 * edge) * (1 + 1e-9), (high - 2 * edge) * (1 + 1e-9)
 
 
-def _size(wanted: Wanted, option: int) -> tuple[float, float]:
-    box = wanted.options[option].look.edge_box
-    return float(box[2] - box[0]), float(box[3] - box[1])
+def _size(shape: BaseGeometry) -> tuple[float, float]:
+    west, south, east, north = shape.bounds
+    return east - west, north - south
 
 
 def _renamed(place: Placement, index: int) -> Placement:

@@ -62,3 +62,17 @@ def test_the_same_seed_and_work_give_the_same_layouts() -> None:
     """To the last bit."""
     items = [Item(Polygon([(0, 0), (60, 0), (20, 45)]), (0.0, 180.0))] * 9
     assert packed(items, [SQUARE] * 3, seed=4, work=800) == packed(items, [SQUARE] * 3, seed=4, work=800)
+
+
+def test_hundreds_of_items_are_laid_on_a_grid_first_and_then_in_parts() -> None:
+    """Feasible layouts with gaps and faults; a better one than the first is found."""
+    triangle, ell = Polygon([(0, 0), (16, 0), (0, 12)]), Polygon([(0, 0), (14, 0), (14, 4), (4, 4), (4, 14), (0, 14)])
+    items = [Item(polygon, (0.0, 180.0)) for polygon in (triangle, ell)] * 155
+    faulty = Container(shapely.box(0, 0, 122, 122), (Point(50, 50).buffer(3),))
+    effort, gaps = Effort(Budget(work=2000)), Gaps(parts=0.2, faults=0.5, edge=1)
+    layouts = list(pack_several(Workshop(gaps), items, [faulty] * 12, effort))
+    for layout in layouts:
+        assert sorted(p.item for one in layout.laid for p in one.placements) == list(range(310))
+        for one in layout.laid:
+            assert is_feasible(faulty, items, one.placements, 0.2)
+    assert len(layouts) > 1
