@@ -153,6 +153,10 @@ class Cutting:
             for member in self.members
         )
 
+    def handles(self, piece: int) -> bool:
+        """Whether a piece is not too long for the workshop."""
+        return self.longest_piece is None or piece <= self.longest_piece
+
     def longest_in(self, room: int) -> int:
         """Return the longest piece that so much room gives."""
         free = room - self.kerf

@@ -7,23 +7,38 @@ piece gives its length's room one unit back, there is no plan at all. Units are 
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 from nesting.solving import Status
 
 from .cutting import Cutting, Member, Stock
 from .groups import Group
-from .realising import realised_together
+from .realising import held_together, realised_together
 from .task import Task, task_of
 
 #: Fine units in a unit.
 FINER = 64
 
 
-def refuted_for_every_cut(task: Task, groups: Sequence[Group], seconds: float | None, patience: int) -> bool:
-    """Whether groups whose joints must keep a shift can't be laid out, wherever cuts may lie."""
-    status, _ = realised_together(task_of(_roomier(task.cutting)), groups, seconds, patience)
-    return status is Status.IMPOSSIBLE
+@dataclass(frozen=True)
+class Refuting:
+    """Tells of groups whose joints must keep a shift that they can't be laid out, wherever cuts may lie."""
+
+    task: Task
+    patience: int
+
+    def groups(self, groups: Sequence[Group], seconds: float | None) -> bool:
+        """Whether that is proven of groups as they are."""
+        return realised_together(self._finer, groups, seconds, self.patience)[0] is Status.IMPOSSIBLE
+
+    def cores(self, cores: Sequence[Group], seconds: float | None) -> bool:
+        """Whether it is proven of all groups that make such strips, and others beside them: see ``held_together``."""
+        return held_together(self._finer, cores, seconds, self.patience) is Status.IMPOSSIBLE
+
+    @cached_property
+    def _finer(self) -> Task:
+        return task_of(_roomier(self.task.cutting))
 
 
 def _roomier(cutting: Cutting) -> Cutting:

@@ -47,6 +47,35 @@ def filling(taken: npt.NDArray[np.int16], sizes: Whole, room: int) -> tuple[int,
 
 
 @kernel
+def fill_with_each(
+    values: Whole, sizes: Whole, copies: Whole, best: Whole, taken: npt.NDArray[np.int16], rooms: Whole, prices: Whole
+) -> tuple[Whole, npt.NDArray[np.int16]]:
+    """Return for each kind the room in which it goes best, and copies of all kinds there, one of it among them.
+
+    The rest of a room is filled as a table of :func:`fill_table` says; ``prices`` are what the rooms cost. The place of
+    a room is -1 where the kind fits none, or the rest takes all its copies already.
+    """
+    n = len(values)
+    places, strips = np.full(n, -1, np.int64), np.zeros((n, n), np.int16)
+    for kind in range(n):
+        highest = np.int64(-(2**60))
+        for place in range(len(rooms)):
+            left = rooms[place] - sizes[kind]
+            if values[kind] > 0 and left >= 0 and best[left] - prices[place] > highest:
+                highest, places[kind] = best[left] - prices[place], place
+        if places[kind] < 0:
+            continue
+        left = rooms[places[kind]] - sizes[kind]
+        for other in range(n - 1, -1, -1):
+            strips[kind, other] = taken[other, left]
+            left -= taken[other, left] * sizes[other]
+        strips[kind, kind] += 1
+        if strips[kind, kind] > copies[kind]:
+            places[kind] = -1
+    return places, strips
+
+
+@kernel
 def fill_listed(  # noqa: C901  (one compiled loop: calls between kernels would hide it from the cache)
     values: Whole, sizes: Whole, copies: Whole, room: int, most_states: int
 ) -> tuple[int, Whole, bool]:

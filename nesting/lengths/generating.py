@@ -68,7 +68,7 @@ def generated(master: Master, pricing: Pricing, effort: Effort) -> Proof | None:
     best: Proof | None = None
     centre: Prices | None = None
     for _ in range(MOST_ROUNDS):
-        if effort.stopped or not master.solve():
+        if effort.stopped or effort.seconds_left == 0 or not master.solve():
             break
         effort.spend(5)
         true = Prices(*master.prices)
@@ -95,7 +95,11 @@ def _round(master: Master, pricing: Pricing, tried: Prices, true: Prices) -> tup
     openings = _covering(pricing, priced, openings)
     reduced = priced.reduced + pricing.unions.counts @ (openings - np.ceil(tried.openings * scale).astype(np.int64))
     found = proof(task, strips, openings, scale, int(reduced.min(initial=0)))
-    worth = [group for group in _candidates(pricing, priced, strips, scale) if _gain(task, true, group) > NOISE]
+    candidates = [
+        *_candidates(pricing, priced, strips, scale),
+        *pricing.around_each(strips, openings, scale, task.demand),
+    ]
+    worth = [group for group in candidates if gain(task, true, group) > NOISE]
     return master.add(worth, task.joint_cents), found
 
 
@@ -133,7 +137,7 @@ def _others(pricing: Pricing, strips: Whole, scale: int, first: Group) -> list[G
     return groups
 
 
-def _gain(task: Task, prices: Prices, group: Group) -> float:
+def gain(task: Task, prices: Prices, group: Group) -> float:
     """Return the cents that a group is worth more than it takes."""
     worth = float(prices.strips @ np.array(group.strips)) - float(prices.openings @ np.array(group.openings))
     return worth - group.joints * task.joint_cents + group.kept

@@ -50,16 +50,32 @@ def add_group(
     task: Task, model: cp_model.CpModel, group: Group, name: str, kept_apart: frozenset[int] = frozenset()
 ) -> GroupModel:
     """Add one group with all rules."""
+    parts = _parts(task, model, group, name, kept_apart)
+    model.add(sum(p.there for pieces in parts.strips.values() for p in pieces[1:]) == group.joints)
+    _leave_little(parts, group)
+    if group.joints == len(parts.openings) - 1:
+        _without_rings(parts)
+    return parts
+
+
+def add_core(
+    task: Task, model: cp_model.CpModel, core: Group, name: str, kept_apart: frozenset[int] = frozenset()
+) -> GroupModel:
+    """Add strips of a group beside which it may make others, that take room and joints too."""
+    parts = _parts(task, model, core, name, kept_apart)
+    model.add(sum(p.there for pieces in parts.strips.values() for p in pieces[1:]) <= core.joints)
+    return parts
+
+
+def _parts(task: Task, model: cp_model.CpModel, group: Group, name: str, kept_apart: frozenset[int]) -> GroupModel:
+    """Add all copies, with the rules of each, within the rooms of the openings."""
     openings = tuple(kind for kind, count in enumerate(group.openings) for _ in range(count))
     parts = GroupModel(task, name, openings, model, kept_apart, {place: [] for place in range(len(openings))})
-    fewest = sum((m.least_joints or 0) * count for m, count in zip(task.members, group.strips, strict=True))
-    for place, count in enumerate(group.strips):
+    made = [(place, count) for place, count in enumerate(group.strips) if count]
+    fewest = sum((task.members[place].least_joints or 0) * count for place, count in made)
+    for place, count in made:
         _copies(parts, place, count, group.joints - fewest)
-    model.add(sum(p.there for pieces in parts.strips.values() for p in pieces[1:]) == group.joints)
     _fill(parts)
-    _leave_little(parts, group)
-    if group.joints == len(openings) - 1:
-        _without_rings(parts)
     return parts
 
 

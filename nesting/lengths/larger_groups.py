@@ -17,13 +17,14 @@ MOST_ROOM = 3_000_000
 NEVER = np.int64(2**61)
 
 
-def least_of_larger(task: Task, found: Proof, size: int) -> int:
+def least_of_larger(task: Task, found: Proof, size: int, most: int) -> int:
     """Return a reduced cost, in whole units, that no group of more openings than ``size`` is below; -1 if not known.
+
+    Groups have at most ``most`` openings.
 
     A group of s openings is worth at most what fills their room less s - 1 joints best. The least price of s
     openings for every room together shows how much it must cost, for so many s; and a rate bound for all above.
     """
-    most = most_openings(task)
     if most <= size:
         return 2**61
     last = min(most, size + GONE_THROUGH)

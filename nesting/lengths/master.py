@@ -10,19 +10,21 @@ from nesting.solving.programme import Floats
 from .filling import Whole
 from .groups import Group
 from .task import Task
+from .worth_choosing import Costs
 
 
 class Master:
     """Buy stock and choose groups so that all strips are made, in fractions.
 
     Rows are the members, then the openings. Members that no group makes yet are made by dear makeshifts, which a
-    plan that can be made does not use.
+    plan that can be made does not use. It starts with the groups of a master ``before``, if there was one.
     """
 
-    def __init__(self, task: Task, pool_above: int | None = None) -> None:
+    def __init__(self, task: Task, pool_above: int | None = None, before: "Master | None" = None) -> None:
         self.task = task
         self.groups: list[Group] = []
         self.known: set[Group] = set()
+        self.struck: set[int] = set()
         self._strips: list[Whole] = []
         self._matrix = np.zeros((0, len(task.members)), dtype=np.int64)
         kinds, openings = len(task.members), len(task.openings)
@@ -33,6 +35,9 @@ class Master:
         self._add_makeshifts(self._dear())
         self._pooled = 0 if pool_above is None else self._add_pool(pool_above)
         self._fixed = len(task.stocks) + kinds + self._pooled
+        if before is not None:
+            self.add(before.groups, task.joint_cents)
+            self.struck = set(before.struck)
 
     def add(self, groups: Iterable[Group], joint_cents: float) -> int:
         """Add groups that are not there yet; return how many."""
@@ -44,6 +49,14 @@ class Master:
             costs = np.array([group.joints * joint_cents - group.kept for group in fresh], dtype=float)
             self._lp.add(columns_from_dense(costs, matrix, np.zeros(len(fresh)), np.full(len(fresh), np.inf)))
         return len(fresh)
+
+    def strike(self, place: int) -> None:
+        """Take note that a group can't be laid out, and offer it with one joint more if that may do."""
+        group, costs = self.groups[place], Costs(self.task)
+        self.struck.add(place)
+        more = costs.group(group.strips, group.openings, costs.jointed(group).joints + 1)
+        if costs.possible(more):
+            self.add([more], self.task.joint_cents)
 
     def solve(self) -> bool:
         """Solve; return whether the solver calls its values best."""

@@ -1,6 +1,7 @@
 """A first proven bound: what stock must be taken so that its length alone covers all strips and laps."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from math import lcm
 
 from ortools.sat.python import cp_model
@@ -23,6 +24,37 @@ def net_length_bound(cutting: Cutting, effort: Effort) -> Proven:
     rooms taken from it cover the strips that nothing else can serve. A strip has at least the joints that its
     length and zones demand.
     """
+    net = _net_lengths(cutting)
+    net.model.minimize(net.cost)
+    effort.spend(100)
+    answer = minimize(net.model, effort=EFFORT)
+    bound = -(-(answer.bound or 0) // net.common)
+    return Proven(max(0, bound), "net length and laps", answer.status is Status.IMPOSSIBLE)
+
+
+def most_joints(cutting: Cutting, cents: int) -> int:
+    """Return how many joints a plan of at most so many cents has at most, going by net lengths alone."""
+    net = _net_lengths(cutting)
+    net.model.add(net.cost <= cents * net.common)
+    net.model.minimize(-net.joints)
+    answer = minimize(net.model, effort=EFFORT)
+    most = sum(max(m.least_joints or 0, m.most_joints) * m.quantity for m in cutting.members)
+    if answer.status is Status.IMPOSSIBLE:
+        return 0
+    return most if answer.bound is None else min(most, -answer.bound)
+
+
+@dataclass(frozen=True)
+class _NetLengths:
+    """The model of net lengths: ``cost`` counts ``common`` to the cent."""
+
+    model: cp_model.CpModel
+    cost: cp_model.LinearExprT
+    common: int
+    joints: cp_model.LinearExprT
+
+
+def _net_lengths(cutting: Cutting) -> _NetLengths:
     model = cp_model.CpModel()
     taken = {index: model.new_int_var(0, most_of(cutting, index), f"stock {index}") for index in cutting.stocks}
     joints = {
@@ -43,11 +75,8 @@ def net_length_bound(cutting: Cutting, effort: Effort) -> Proven:
         need = sum(m.quantity * cutting.need(m, 0) + (m.lap + cutting.kerf) * joints[m.index] for m in cutting.members)
         rooms = sum(cutting.stocks[index].room * count for index, count in taken.items())
         model.add(rooms >= need + sum(length for _, length in kept))
-    model.minimize(common * (stock_cost + joint_cost) - sum(value * length for value, length in kept))
-    effort.spend(100)
-    answer = minimize(model, effort=EFFORT)
-    bound = -(-(answer.bound or 0) // common)
-    return Proven(max(0, bound), "net length and laps", answer.status is Status.IMPOSSIBLE)
+    cost = common * (stock_cost + joint_cost) - sum(value * length for value, length in kept)
+    return _NetLengths(model, cost, common, sum(joints.values()))
 
 
 def _kept(

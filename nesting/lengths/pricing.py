@@ -11,7 +11,7 @@ from typing import Protocol
 import numpy as np
 import numpy.typing as npt
 
-from .filling import Whole, fill_listed, fill_table, filling
+from .filling import Whole, fill_listed, fill_table, fill_with_each, filling
 from .groups import Group
 from .keeping import Keeping, worth
 from .task import Task, openings_there
@@ -23,6 +23,9 @@ LARGE_TABLE = 200_000
 MOST_STATES = 500_000
 
 MOST_ROOMS_SEARCHED = 20
+
+#: Kinds of strips from which on groups are also looked for around each kind, and cells (kinds times room) up to which.
+MANY_KINDS, MOST_CELLS = 60, 30_000_000
 
 #: Ways of taking openings together beyond which no more are listed.
 MOST_UNIONS = 30_000
@@ -165,6 +168,27 @@ class Pricing:
             readers.append(reader)
         joints = (unions.openings - 1) * self.task.joint_cents * scale
         return Priced(joints + unions.counts @ openings - best, best, tuple(readers))
+
+    def around_each(self, strips: Whole, openings: Whole, scale: int, demand: Whole) -> Iterator[Group]:
+        """Yield groups of good reduced cost around each kind of strip, where there are many kinds."""
+        if not self._many():
+            return
+        joints = (self.unions.openings - 1) * self.task.joint_cents * scale
+        prices = joints + self.unions.counts @ openings
+        for number, members in enumerate(self.unions.members):
+            rows = np.flatnonzero(self.unions.serves == number)
+            values = np.array([p if k in members else 0 for k, p in enumerate(strips)], dtype=np.int64)
+            rooms = self.unions.room[rows]
+            table = fill_table(values, self.task.sizes, demand, int(rooms.max()))
+            places, found = fill_with_each(values, self.task.sizes, demand, *table, rooms, prices[rows])
+            for kind in np.flatnonzero(places >= 0).tolist():
+                row = int(rows[places[kind]])
+                counts, least = tuple(self.unions.counts[row].tolist()), int(self.unions.openings[row]) - 1
+                yield Group(tuple(found[kind].tolist()), counts, least)
+
+    def _many(self) -> bool:
+        kinds = len(self.task.sizes)
+        return kinds >= MANY_KINDS and kinds * int(self.unions.room.max()) <= MOST_CELLS and not self.task.cutting.keeps
 
     def group(self, priced: Priced, row: int) -> Group:
         """Return the best group on a union."""

@@ -8,7 +8,7 @@ from nesting.solving import Status, minimize
 
 from .aims import keep_and_prefer, keep_most
 from .buying import Part, plain_part
-from .group_model import GroupModel, Joint, Piece, add_group, joints_of, part_of_model
+from .group_model import GroupModel, Joint, Piece, add_core, add_group, joints_of, part_of_model
 from .groups import Group
 from .task import Task
 
@@ -48,6 +48,17 @@ def realised_together(
     return answer.status, tuple(part_of_model(part, answer.values) for part in parts)
 
 
+def held_together(task: Task, cores: Sequence[Group], seconds: float | None = None, patience: int = 1) -> Status:
+    """Return whether the strips of several groups, tied to one another, fit what others may leave of their openings.
+
+    Other strips may be cut from the openings too, and take some of the joints. So where these are refuted, so are all
+    groups with more strips, shorter openings, or fewer joints.
+    """
+    model = cp_model.CpModel()
+    _tie(task, model, [add_core(task, model, core, f"{number} ", task.tied) for number, core in enumerate(cores)])
+    return minimize(model, effort=EFFORT * patience, seconds=seconds).status
+
+
 def best_realised(
     task: Task, groups: Sequence[Group], seconds: float | None = None, effort: float = EFFORT
 ) -> tuple[Part, ...]:
@@ -70,6 +81,12 @@ def paired_in_one_way(task: Task) -> bool:
 def _together(task: Task, model: cp_model.CpModel, groups: Sequence[Group]) -> list[GroupModel]:
     """Add groups with all rules, those that joints keep from group to group too."""
     parts = [add_group(task, model, group, f"{number} ", task.tied) for number, group in enumerate(groups)]
+    _tie(task, model, parts)
+    return parts
+
+
+def _tie(task: Task, model: cp_model.CpModel, parts: Sequence[GroupModel]) -> None:
+    """Let joints keep their shifts from group to group, and matched copies be the same."""
     joints: dict[int, list[list[Joint]]] = {}
     copies: dict[int, list[list[Piece]]] = {}
     for part in parts:
@@ -84,7 +101,6 @@ def _together(task: Task, model: cp_model.CpModel, groups: Sequence[Group]) -> l
             others = joints.get(shift.other, [])
             for other in others[one + 1 :] if shift.one == shift.other else others:
                 _keep_apart(model, copy, other, shift.distance)
-    return parts
 
 
 def _match(model: cp_model.CpModel, copies: Sequence[Sequence[Piece]]) -> None:

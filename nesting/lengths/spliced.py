@@ -12,13 +12,15 @@ from nesting.solving import Status
 
 from .buying import Part, bought, offcut_worths
 from .choosing import Choice, Chooser
+from .clashing import MOST_CORES, Clash, clash_of
 from .diving import dived
-from .every_cut import refuted_for_every_cut
+from .every_cut import Refuting
 from .generating import EXACT_SEARCH, generated, money_step, rounded_up
 from .groups import Group
 from .larger_groups import least_of_larger, most_openings
 from .layout import Cut, Layout, keeps_ties
 from .master import Master
+from .net_length import most_joints
 from .outcome import Outcome
 from .pricing import Pricing, Unions, unions
 from .proven import Proven
@@ -28,8 +30,8 @@ from .shifting import with_ties
 from .task import Task
 from .worth_choosing import Costs, groups_within, reduced
 
-#: Openings that a listed group has at first, and at most.
-FEWEST_OPENINGS, MOST_OPENINGS = 3, 12
+#: Openings that a listed group has at first, and at most; and the share of them by which that number grows.
+FEWEST_OPENINGS, MOST_OPENINGS, GROWTH = 3, 25, 0.5
 
 #: Share of the bound that the first list of groups reaches above it, and how much further each next one does.
 FIRST_BAND, WIDER = 0.004, 2.5
@@ -58,6 +60,9 @@ class _Search:
     least: int
     reason: str
     parts: dict[Group, tuple[Status, Part]] = field(default_factory=dict)
+    before: Master | None = None
+    clashes: list[Clash] = field(default_factory=list)
+    limit: tuple[int | None, int] | None = None
     undecided: bool = False
     impossible: bool = False
     patience: int = 1
@@ -70,6 +75,21 @@ class _Search:
     def met(self) -> bool:
         return self.cents is not None and self.cents <= self.least
 
+    @property
+    def most_openings(self) -> int:
+        """How many openings there are at most in one group of a plan that is better than the best."""
+        if self.limit is None or self.limit[0] != self.cents:
+            most = most_openings(self.task)
+            if self.cents is not None:
+                most = min(most, 1 + most_joints(self.task.cutting, self.cents - 1))
+            self.limit = self.cents, max(1, most)
+        return self.limit[1]
+
+    @property
+    def listed_openings(self) -> int:
+        """How many openings a listed group has at most."""
+        return min(MOST_OPENINGS, self.most_openings)
+
     def offer(self, layout: Layout | None) -> None:
         """Keep a layout if it is better than the best, its joints moved apart first if they are too near."""
         cutting = self.task.cutting
@@ -81,7 +101,8 @@ class _Search:
             self.best = layout
 
     def raise_to(self, cents: int, reason: str) -> None:
-        """Take note of a proven bound."""
+        """Take note of a bound that holds for all plans that are better than the best."""
+        cents = cents if self.cents is None else min(cents, self.cents)
         if cents > self.least:
             self.least, self.reason = cents, reason
 
@@ -92,6 +113,14 @@ class _Search:
             self.effort.spend(80 * self.patience)
             self.parts[group] = realised(self.task, group, self.effort.seconds_left, self.patience)
         return self.parts[group]
+
+    def refuted(self, group: Group) -> bool:
+        """Whether a group is known not to be laid out in any way."""
+        return self.parts.get(replace(group, kept=0), (Status.UNKNOWN,))[0] is Status.IMPOSSIBLE
+
+    def builds(self, group: Group) -> bool:
+        """Whether a way was found to lay out a group."""
+        return self.part(group)[0] in (Status.OPTIMAL, Status.FEASIBLE)
 
     def look_longer(self, patience: int) -> None:
         """Forget what the solver could not decide, and give it so many times the usual effort from now on."""
@@ -111,12 +140,12 @@ def spliced(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Ou
     and groups that can't be laid out are struck off, until the choice can be.
     """
     search = _Search(task, effort, first, net.cents, net.reason)
-    size = min(MOST_OPENINGS, max(FEWEST_OPENINGS, 2 + max((m.least_joints or 0) for m in task.members)))
-    size = min(size, max(1, most_openings(task)))
+    fewest = max(FEWEST_OPENINGS, 2 + max((m.least_joints or 0) for m in task.members))
     for patience in PATIENCE:
         search.look_longer(patience)
-        while not search.done() and _with_groups_of(search, size) and size < MOST_OPENINGS:
-            size += 1
+        size = min(fewest, MOST_OPENINGS, search.most_openings)
+        while not search.done() and _with_groups_of(search, size) and size < search.listed_openings:
+            size = min(size + max(1, int(size * GROWTH)), search.listed_openings)
         if search.done() or not search.undecided:
             break
     return Outcome(search.best, Proven(search.least, search.reason, search.impossible and search.best is None))
@@ -128,11 +157,16 @@ def _with_groups_of(search: _Search, size: int) -> bool:
     listed = unions(task, size)
     if listed is None:
         return False
-    pricing, master, step = Pricing(task, listed), Master(task, size), money_step(task)
+    pricing, master, step = (
+        Pricing(task, listed),
+        Master(task, size if size < search.most_openings else None, search.before),
+        money_step(task),
+    )
+    search.before = master
     found = generated(master, pricing, search.effort)
     if found is None:
         return False
-    larger = least_of_larger(task, found, size)
+    larger = least_of_larger(task, found, size, search.most_openings)
     if larger >= 0:
         search.raise_to(rounded_up(found.cents, step), "groups of every kind priced")
     if not search.met:
@@ -145,7 +179,7 @@ def _dive(search: _Search, master: Master, pricing: Pricing, step: int) -> None:
     costs = Costs(search.task)
     for share in AIMS:
         aim = search.least if search.cents is None else _between(search.least, search.cents - step, share, step)
-        plan = dived(master, pricing, search.effort, aim)
+        plan = dived(master, pricing, search.effort, aim, lambda group: search.builds(costs.jointed(group)))
         if plan is not None:
             _lay_out(search, Counter({costs.jointed(group): n for group, n in plan.items()}))
             return
@@ -169,10 +203,10 @@ def _widening(search: _Search, unions: Unions, found: Proof, step: int, larger: 
         groups = groups_within(task, unions, found, cents)
         if groups is None:
             return True  # too many to list, but larger groups may still give a better bound, and better plans by diving
-        if blocked and len(groups) > MOST_UNPROVING and search.cents is not None and size < MOST_OPENINGS:
+        if blocked and len(groups) > MOST_UNPROVING and search.cents is not None and size < search.listed_openings:
             return True
         finished = _choosing(search, groups, found, cents, ceiling, proves=not blocked)
-        if blocked and (search.cents is not None or size < MOST_OPENINGS):
+        if blocked and (search.cents is not None or size < search.listed_openings):
             return True
         if not finished or whole:
             return False
@@ -199,7 +233,10 @@ def _choosing(
     Only a list that holds all groups of plans up to ``cents`` proves anything.
     """
     task, listed = search.task, _Listed(search.task, found, found.most_reduced(cents), groups)
-    chooser, step = Chooser(task, search.least), money_step(task)
+    chooser, step = Chooser(task, search.least, clashes=search.clashes), money_step(task)
+    for group in groups:
+        if search.refuted(group):
+            listed.strike(group)
     for _ in range(CHOICES):
         if search.effort.over:
             return False
@@ -244,9 +281,7 @@ def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice
             chooser.forbid(Counter(tied))
             return False
         if not parts:
-            refuted = status is Status.IMPOSSIBLE and paired_in_one_way(search.task) and _for_every_cut(search, tied)
-            search.undecided = search.undecided or not refuted
-            chooser.forbid(Counter(tied))
+            _note_clash(search, chooser, tied, status)
             listed.loosen(tied)
             return False
         others = Counter(choice.groups)
@@ -278,9 +313,19 @@ def _worth(search: _Search, parts: Iterable[Part]) -> int:
     return sum(int(each) for part in parts for each in offcut_worths(search.task, part))
 
 
-def _for_every_cut(search: _Search, groups: list[Group]) -> bool:
+def _note_clash(search: _Search, chooser: Chooser, tied: list[Group], status: Status) -> None:
+    """Forbid groups that could not be laid out together: all that clash like them where that is proven."""
     search.effort.spend(300 * search.patience)
-    return refuted_for_every_cut(search.task, groups, search.effort.seconds_left, search.patience)
+    refuting = Refuting(search.task, search.patience)
+    sure = status is Status.IMPOSSIBLE and paired_in_one_way(search.task)
+    if sure and refuting.groups(tied, search.effort.seconds_left):
+        clash = clash_of(tied, refuting, search.effort)
+        if len(clash.cores) <= MOST_CORES:
+            search.clashes.append(clash)
+            return
+    else:
+        search.undecided = True
+    chooser.forbid(Counter(tied))
 
 
 def _tied(task: Task, groups: Counter[Group]) -> list[Group]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from .bench import BARS_LOOKED_AT, Bench, Source
+from .bench import Bench, Source
 from .cutting import Member
 
 #: Where each piece of a copy comes from, and how long it is.
@@ -23,7 +23,7 @@ def ways(bench: Bench, member: Member) -> Iterator[Way]:
 
 
 def _in_one(bench: Bench, member: Member) -> Iterator[Way]:
-    for source in bench.sources(member, ()):
+    for source in (*bench.roomiest_of_each(member), *bench.fresh(member, ())):
         if bench.cutting.longest_in(source.room) >= member.length:
             yield ((source, member.length),)
 
@@ -32,13 +32,17 @@ def _joined(
     bench: Bench, member: Member, windows: tuple[tuple[tuple[int, int], ...], ...], done: Way, start: int
 ) -> Iterator[Way]:
     """Yield the ways that go on from ``done``, whose next piece starts at ``start``."""
-    sources = bench.sources(member, tuple(source for source, _ in done))
+    taken = tuple(source for source, _ in done)
+    fresh = bench.fresh(member, taken)
     if len(done) == len(windows):
-        fitting = [s for s in sources if bench.cutting.longest_in(s.room) >= member.length - start]
-        yield from ((*done, (source, member.length - start)) for source in _best_fits(fitting))
+        rest = member.length - start
+        fitting = [source for source in fresh if bench.cutting.longest_in(source.room) >= rest]
+        if bench.cutting.handles(rest):
+            fitting = bench.best_fit(member, taken, rest + bench.cutting.kerf) + fitting
+        yield from ((*done, (source, rest)) for source in fitting)
         return
     after = start + (member.half_lap if done else 0) + max(member.least_end, member.least_between)
-    for source in _roomiest(sources):
+    for source in (*bench.roomiest(member, taken), *fresh):
         before = start + bench.cutting.longest_in(source.room) - member.half_lap
         station = _furthest(windows[len(done)], after, before)
         if station is not None:
@@ -49,13 +53,3 @@ def _joined(
 def _furthest(window: tuple[tuple[int, int], ...], after: int, before: int) -> int | None:
     """Return the last station of a window within two stations, ends included."""
     return max((min(b, before) for a, b in window if max(a, after) <= min(b, before)), default=None)
-
-
-def _roomiest(sources: list[Source]) -> list[Source]:
-    begun = [source for source in sources if source.begun is not None]
-    return begun[:BARS_LOOKED_AT] + [source for source in sources if source.begun is None]
-
-
-def _best_fits(sources: list[Source]) -> list[Source]:
-    begun = [source for source in sources if source.begun is not None]
-    return begun[-1:] + [source for source in sources if source.begun is None]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .filling import exact_fill_values, worthwhile
+from .filling import Whole, exact_fill_values, worthwhile
 from .groups import Group
 from .pricing import Unions, with_offcut
 from .safe_bound import Proof
@@ -67,15 +67,26 @@ def groups_within(task: Task, unions: Unions, found: Proof, cents: int) -> list[
         if table is None or len(groups) > MOST_GROUPS:
             return None
         openings, least = tuple(unions.counts[row].tolist()), int(unions.openings[row]) - 1
-        for strips in map(tuple, table):
-            group = costs.group(strips, openings, max(least, costs.fewest(strips)))
-            if (
-                (any(strips) or (group.kept and not least))
-                and costs.possible(group)
-                and reduced(found, group, costs) <= limit
-            ):
+        for strips, joints in _possible(task, table, unions.counts[row], least):
+            group = costs.group(strips, openings, joints)
+            if (any(strips) or (group.kept and not least)) and reduced(found, group, costs) <= limit:
                 groups.append(group)
     return groups
+
+
+def _possible(task: Task, table: Whole, openings: Whole, least: int) -> Iterator[tuple[tuple[int, ...], int]]:
+    """Yield those rows of strips that openings hold, with the fewest joints there can be, at least so many."""
+    members, far = task.members, 2**40
+    laps = np.array([m.lap if m.joinable else far for m in members], dtype=np.int64)
+    fewest = np.array([m.least_joints or 0 for m in members], dtype=np.int64)
+    most = np.maximum(fewest, np.array([m.most_joints for m in members], dtype=np.int64))
+    lap = np.where(table > 0, laps, far).min(axis=1, initial=far)
+    joints = np.maximum(least, table @ fewest)
+    room = int(openings @ np.array([opening.room for opening in task.openings], dtype=np.int64))
+    need = table @ task.sizes + (np.where(lap == far, 0, lap) + task.cutting.kerf) * joints
+    fits = (need <= room) & (joints <= table @ most)
+    for strips, own in zip(table[fits].tolist(), joints[fits].tolist(), strict=True):
+        yield tuple(strips), own
 
 
 def reduced(found: Proof, group: Group, costs: Costs) -> int:
@@ -85,9 +96,7 @@ def reduced(found: Proof, group: Group, costs: Costs) -> int:
     return costs.cents(group) * found.scale + taken - worth
 
 
-def _fillings(
-    task: Task, unions: Unions, found: Proof, limit: int
-) -> Iterator[tuple[int, list[tuple[int, ...]] | None]]:
+def _fillings(task: Task, unions: Unions, found: Proof, limit: int) -> Iterator[tuple[int, Whole | None]]:
     """Yield the fillings of each union whose reduced cost is within the limit; None for too many."""
     table = np.zeros((MOST_GROUPS, len(task.members)), dtype=np.int16)
     base = (unions.openings - 1) * task.joint_cents * found.scale + unions.counts @ found.openings - limit
@@ -101,4 +110,4 @@ def _fillings(
         for row in rows[after[0][unions.room[rows]] >= base[rows]]:
             room, need = int(unions.room[row]), int(base[row])
             end = worthwhile(values, task.sizes, copies, after, room, need, table, 0)
-            yield int(row), None if end < 0 else table[:end].tolist()
+            yield int(row), None if end < 0 else table[:end].astype(np.int64)

@@ -38,6 +38,8 @@ def minimize_whole(
     stop: Callable[[], bool],
     first: tuple[int, ...] | None = None,
     good_enough: int | None = None,
+    too_much: int | None = None,
+    presolved: bool = True,
     seconds: float | None = None,
     seed: int = 0,
 ) -> WholeAnswer:
@@ -53,6 +55,10 @@ def minimize_whole(
         Values to start from.
     good_enough : int or None
         The search may end at values of this objective or less.
+    too_much : int or None
+        The search may end as soon as it is proven that no values have a lesser objective.
+    presolved : bool
+        Whether the programme is made smaller first, which takes longer than it saves where few columns share few rows.
     seconds : float or None
         Wall-clock limit, for those who set one; with it the answer depends on the machine.
 
@@ -69,12 +75,14 @@ def minimize_whole(
         solver.setOptionValue("objective_target", good_enough + 0.5)
     if seconds is not None:
         solver.setOptionValue("time_limit", seconds)
+    if not presolved:
+        solver.setOptionValue("presolve", "off")
     _pass(solver, programme)
     if first is not None:
         solution = highspy.HighsSolution()
         solution.col_value = list(map(float, first))
         solver.setSolution(solution)
-    _interruptible(solver, stop)
+    _interruptible(solver, stop, too_much)
     solver.run()
     return _answer(solver)
 
@@ -150,15 +158,20 @@ def _pass(solver: highspy.Highs, programme: Programme) -> None:
         raise ValueError("HiGHS refused the model: a mistake of the caller")
 
 
-def _interruptible(solver: highspy.Highs, stop: Callable[[], bool]) -> None:
+def _interruptible(solver: highspy.Highs, stop: Callable[[], bool], too_much: int | None) -> None:
     """Let the solver ask from time to time whether it has to end."""
 
     def ask(event: highspy.highs.HighsCallbackEvent) -> None:
+        bound = None if too_much is None else _bound(float(event.data_out.mip_dual_bound))
+        if stop() or (bound is not None and too_much is not None and bound >= too_much):
+            event.interrupt()
+
+    def ask_simplex(event: highspy.highs.HighsCallbackEvent) -> None:
         if stop():
             event.interrupt()
 
     solver.cbMipInterrupt.subscribe(ask)
-    solver.cbSimplexInterrupt.subscribe(ask)
+    solver.cbSimplexInterrupt.subscribe(ask_simplex)
 
 
 def _answer(solver: highspy.Highs) -> WholeAnswer:
