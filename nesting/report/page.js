@@ -1,20 +1,40 @@
 "use strict";
 // Shows one screen at a time, keeps ticks, finds parts, and lets drawings be zoomed and moved.
 // Without it the page is one long text with the same words, tables and drawings. All but the first screen wait as text
-// in a <noscript>, and become part of the page when they are first shown or printed: a long page is ready at once.
+// in a <noscript>, and become part of the page when they are first shown or printed. This runs as soon as the first
+// screen is there: a long page can be used while the rest of it is still being read.
 
-document.documentElement.classList.add("scripted");
-document.addEventListener("DOMContentLoaded", start);
+const root = document.documentElement;
+root.classList.add("scripted");
+start();
 
 function start() {
   const kept = keptValues(`nesting ${document.body.dataset.mark}`);
-  const sections = [...document.querySelectorAll("main > section")];
   setUpShade(kept);
-  const ticks = setUpTicks(kept, sections);
+  const ticks = setUpTicks(kept);
   const fill = filling(ticks);
   setUpFinder(fill);
-  setUpScreens(sections, fill);
-  document.documentElement.classList.add("ready");
+  setUpScreens(fill);
+  whenAllIsRead(() => {
+    allScreens().forEach(ticks.count);
+    root.classList.add("ready");
+  });
+}
+
+function allScreens() {
+  return [...document.querySelectorAll("main > section")];
+}
+
+function whenAllIsRead(act) {
+  if (document.readyState !== "loading") act();
+  else document.addEventListener("DOMContentLoaded", act);
+}
+
+// Hands on a screen as soon as it is there as a whole.
+function whenRead(key, act) {
+  const section = document.getElementById(key)?.closest("main > section");
+  if (document.readyState !== "loading" || section?.nextElementSibling) act(section);
+  else setTimeout(() => whenRead(key, act), 30);
 }
 
 // --- What outlives the page. A browser may refuse to keep anything for a file: then ticks last until it is closed.
@@ -65,50 +85,57 @@ function filling(ticks) {
 
 // --- Screens: one at a time, by the bar, by links, and by the browser's own back and forward.
 
-function setUpScreens(sections, fill) {
+function setUpScreens(fill) {
   const bar = document.querySelector(".bar");
   const choice = document.getElementById("screen");
   const [previous, next] = [document.getElementById("previous"), document.getElementById("next")];
-  for (const section of sections) choice.add(new Option(section.dataset.short, section.id));
+  const first = document.querySelector("main > section");
+  const links = [...first.querySelectorAll(".contents a")];
+  const keys = [first.id, ...links.map((link) => link.hash.slice(1))];
+  choice.add(new Option(first.dataset.short, first.id));
+  for (const link of links) choice.add(new Option(link.dataset.short, link.hash.slice(1)));
 
-  const shown = () => sections.findIndex((section) => section.classList.contains("current"));
-  const go = (place) => { location.hash = sections[place].id; };
+  const place = () => keys.indexOf(choice.value);
   const show = (section) => {
     fill(section);
-    for (const other of sections) other.classList.toggle("current", other === section);
+    document.querySelector(".current")?.classList.remove("current");
+    section.classList.add("current");
     choice.value = section.id;
-    previous.disabled = section === sections[0];
-    next.disabled = section === sections.at(-1);
+    previous.disabled = place() === 0;
+    next.disabled = place() === keys.length - 1;
     section.querySelectorAll("figure:not([data-zooms])").forEach(setUpDrawing);
   };
   const follow = () => {
-    const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
-    const section = target ? target.closest("main > section") : sections[0];
-    if (!section) return;
+    const wanted = decodeURIComponent(location.hash.slice(1));
+    if (!wanted) show(first);
+    else whenRead(wanted, (section) => section && arrive(section, wanted));
+  };
+  const arrive = (section, wanted) => {
+    if (wanted !== decodeURIComponent(location.hash.slice(1))) return; // another was chosen meanwhile
     show(section);
     scrollTo(0, 0);
-    if (target) (section.querySelector("#find") || section.querySelector("h2")).focus({ preventScroll: true });
+    (section.querySelector("#find") || section.querySelector("h2")).focus({ preventScroll: true });
   };
 
-  previous.addEventListener("click", () => go(shown() - 1));
-  next.addEventListener("click", () => go(shown() + 1));
+  previous.addEventListener("click", () => { location.hash = keys[place() - 1]; });
+  next.addEventListener("click", () => { location.hash = keys[place() + 1]; });
   choice.addEventListener("change", () => { location.hash = choice.value; });
   document.getElementById("to-finder").addEventListener("click", () => document.getElementById("find")?.focus());
   addEventListener("hashchange", follow);
   addEventListener("beforeprint", () => {
-    const alone = document.documentElement.classList.contains("alone");
-    if (!alone) sections.forEach(fill);
+    if (!root.classList.contains("alone")) allScreens().forEach(fill);
   });
   bar.hidden = false;
-  follow();
+  show(first);
+  if (location.hash) follow();
 }
 
 function addPrinting(section) {
   const tools = document.createElement("div");
   tools.className = "tools";
   tools.append(button("Print this", "Print this screen alone", () => {
-    document.documentElement.classList.add("alone");
-    addEventListener("afterprint", () => document.documentElement.classList.remove("alone"), { once: true });
+    root.classList.add("alone");
+    addEventListener("afterprint", () => root.classList.remove("alone"), { once: true });
     print();
   }));
   section.append(tools);
@@ -126,7 +153,6 @@ function button(words, label, press) {
 // --- Dark or light: as the device has it, until the button says otherwise.
 
 function setUpShade(kept) {
-  const root = document.documentElement;
   const shade = document.getElementById("shade");
   const dark = () => root.classList.contains("dark")
     || (!root.classList.contains("light") && matchMedia("(prefers-color-scheme: dark)").matches);
@@ -145,9 +171,13 @@ function setUpShade(kept) {
 
 // --- Ticks: what is bought, cut, bevelled, glued.
 
-function setUpTicks(kept, sections) {
-  const counts = new Map(sections.filter((section) => section.dataset.ticks).map((s) => [s, counting(kept, s)]));
-  for (const count of counts.values()) count();
+function setUpTicks(kept) {
+  const counts = new Map();
+  const count = (section) => {
+    if (!section.dataset.ticks) return;
+    if (!counts.has(section)) counts.set(section, counting(kept, section));
+    counts.get(section)();
+  };
   const mark = (box, section) => {
     const shape = section.querySelector(`svg .piece > [data-name="${CSS.escape(box.dataset.tick.replace("piece ", ""))}"]`);
     box.closest("tr").classList.toggle("done", box.checked);
@@ -158,15 +188,17 @@ function setUpTicks(kept, sections) {
     const section = box.closest("main > section");
     kept.set(box.dataset.tick, box.checked);
     mark(box, section);
-    counts.get(section)();
+    count(section);
   });
   if (!kept.lasting) {
     const note = document.createElement("p");
     note.textContent = "This browser keeps nothing for this page: ticks last until it is closed.";
-    sections[0].append(note);
+    document.querySelector("main > section").append(note);
   }
   return {
+    count,
     show(section) {
+      count(section);
       for (const box of section.querySelectorAll("input[data-tick]")) {
         box.checked = Boolean(kept.get(box.dataset.tick));
         if (box.checked) mark(box, section);
@@ -204,8 +236,10 @@ function setUpFinder(fill) {
   document.addEventListener("click", ({ target }) => {
     const link = target.closest("a[data-shows]");
     if (!link) return;
-    fill(document.getElementById(decodeURIComponent(link.hash.slice(1))));
-    pointOut(link.dataset.shows);
+    whenRead(decodeURIComponent(link.hash.slice(1)), (section) => {
+      fill(section);
+      pointOut(link.dataset.shows);
+    });
   });
 }
 
