@@ -15,6 +15,7 @@ from .irregular import IRREGULAR
 from .jobs import JOBS
 from .lengths import LENGTHS
 from .options import Options
+from .page import PAGE
 from .panels import PANELS
 from .records import NoRecordsError, Record
 from .running import run
@@ -26,6 +27,7 @@ BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "irregular": partial(run, IRREGULAR),
     "jobs": partial(run, JOBS),
     "lengths": partial(run, LENGTHS),
+    "page": partial(run, PAGE),
     "panels": partial(run, PANELS),
     "splices": partial(run, SPLICES),
 }
