@@ -97,6 +97,13 @@ def test_the_policy_allows_the_pages_own_script_and_no_other():
     assert not re.search(r"\son[a-z]+=", PAGE)
 
 
+def test_the_script_runs_as_soon_as_the_first_screen_is_there():
+    """It stands before the second screen, and after the bar that it sets up: who opens a long page need not wait."""
+    order = [element.get("id") or element["tag"] for element in READ.elements]
+    assert order.index("overview") < order.index("script") < order.index("buy")
+    assert order.index("screen") < order.index("script")
+
+
 def test_there_is_a_screen_for_every_sheet_and_for_every_few_lengths():
     """And each is in the list of contents."""
     keys = [element["id"] for element in READ.all("section")]
