@@ -157,6 +157,21 @@ def test_every_screen_fits_the_width(browser: webdriver.Chrome, page: Path, widt
             assert drawing.rect["x"] + drawing.rect["width"] <= width, key
 
 
+def test_nothing_lies_over_the_bar(browser: webdriver.Chrome, page: Path) -> None:
+    """Wherever a long table is scrolled to, the buttons at the foot of the screen are what a finger meets there."""
+    opened(browser, page, 360)
+    go_to(browser, first_sheet(browser))
+    for share in (0.0, 0.3, 0.6, 1.0):
+        covered = browser.execute_script(
+            "scrollTo(0, arguments[0] * document.documentElement.scrollHeight);"
+            "return [...document.querySelectorAll('.bar :is(a, button, select)')].filter(e => {"
+            "  const box = e.getBoundingClientRect();"
+            "  return document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2) !== e; }).length",
+            share,
+        )
+        assert covered == 0
+
+
 @pytest.mark.parametrize("width", [360, 1280])
 def test_blanks_and_straps_fit_the_screen(browser: webdriver.Chrome, other_page: Path, width: int) -> None:
     """Neither the page nor a drawing hangs over the side."""
