@@ -32,8 +32,10 @@ COLUMNS = (
 
 
 def draw_piece_list(canvas: Canvas, plan: Plan, frame: SheetFrame, on: Container) -> None:
-    """Draw one row for each piece or strap: what it is, how large, where it lies and which joints it has."""
+    """Draw one row for each piece or strap, if there are any: what, how large, where, and which joints it has."""
     codes, pieces = piece_codes(plan), sheet_pieces(plan, on.id)
+    if not pieces:
+        return
     joints = _joints(plan, [piece.id for piece in pieces])
     rows = [_row(piece, codes[piece.id], joints[piece.id], on) for piece in pieces]
     wider = SHARE * figure_room()

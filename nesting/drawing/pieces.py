@@ -7,7 +7,7 @@ from nesting.outlines import grown_outside, ring_points
 
 from .canvas import Canvas
 from .codes import piece_codes
-from .datum import Container, SheetPiece, extents, sheet_pieces
+from .datum import Container, SheetPiece, extents, parts_of_blanks, sheet_pieces
 from .dimensions import draw_corners, draw_datum, draw_overall, draw_running
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends
 from .labels import FORWARD, described, draw_label
@@ -41,9 +41,10 @@ def draw_offcuts(canvas: Canvas, plan: Plan, on: Container) -> None:
 
 
 def draw_figures(canvas: Canvas, plan: Plan, frame: SheetFrame, on: Container) -> None:
-    """Draw the run of the grain, the overall size, and where the pieces lie from the datum corner."""
+    """Draw the run of the grain, the overall size, and where pieces and parts of blanks lie from the datum corner."""
     pieces = sheet_pieces(plan, on.id)
-    places = [extents(piece.outline, on) for piece in pieces]
+    members = [member for _, member in parts_of_blanks(plan, on.id)]
+    places = [extents(one.outline, on) for one in (*pieces, *members)]
     with canvas.group("dimensions"):
         draw_grain(canvas, frame, _arrows_in_words(plan, on))
         draw_overall(canvas, frame)
@@ -63,9 +64,11 @@ def _arrows_in_words(plan: Plan, on: Container) -> str:
 
 
 def named_pieces(plan: Plan, on: Container) -> str:
-    """Return the codes of what is cut from a sheet or blank, from the bottom up."""
+    """Return the codes of what is cut from a sheet or blank, from the bottom up, then its parts for blanks."""
     codes = piece_codes(plan)
-    return ", ".join(codes[piece.id] for piece in sheet_pieces(plan, on.id)) or "no piece"
+    named = [codes[piece.id] for piece in sheet_pieces(plan, on.id)]
+    named += [f"a part for blank {blank.id}" for blank, _ in parts_of_blanks(plan, on.id)]
+    return ", ".join(named) or "no piece"
 
 
 def _rings(piece: SheetPiece) -> list[tuple[tuple[float, float], ...]]:

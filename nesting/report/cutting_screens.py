@@ -64,12 +64,13 @@ def _sheet(plan: Plan, sheet: UsedSheet) -> Screen:
 def _to_cut(plan: Plan, name: str) -> tuple[Block, ...]:
     """Return what is cut from a blank or sheet, and how it is marked out."""
     cuts = _cuts(plan, name, hidden=("sheet",))
-    if not cuts.table.rows:
+    marking = marking_table(plan, name)
+    if not marking.rows:
         return (Words(text="Nothing is cut from it."),)
     return (
-        cuts,
+        *((cuts,) if cuts.table.rows else ()),
         Words(text=setting_out(plan, name)),
-        Listing(table=filled(marking_table(plan, name))),
+        Listing(table=filled(marking)),
         Listing(table=filled(cut_order_table(plan, name))),
         *(Words(text=words) for words in _stacked(plan).get(name, ())),
     )

@@ -8,19 +8,20 @@ from markupsafe import Markup
 
 from .table import Cell, Table, is_figure, shown
 
-#: A table of more rows than this stands in columns on paper, if it has fewer columns than that.
+#: A table of more rows than this stands in columns on paper, if it has fewer columns than that; a shorter one is not
+#: divided between pages.
 LONG_FROM, WIDE_FROM = 20, 7
 
 
 def table_markup(table: Table, ticks: Sequence[str] = ()) -> Markup:
     """Return a table with its caption; ``ticks`` name its rows, each of which then begins with a box to tick."""
     caption = escape(table.caption)
-    is_long = len(table.rows) > LONG_FROM and len(table.columns) < WIDE_FROM
+    kept = " short" if len(table.rows) <= LONG_FROM else " long" if len(table.columns) < WIDE_FROM else ""
     headings = "".join(f'<th scope="col">{escape(column.heading)}</th>' for column in table.columns)
     names = ticks or [""] * len(table.rows)
     rows = "\n".join(_row(row, tick) for row, tick in zip(table.rows, names, strict=True))
     return Markup(
-        f'<div class="scroll{" long" if is_long else ""}" role="region" tabindex="0" aria-label="{caption}">\n'
+        f'<div class="scroll{kept}" role="region" tabindex="0" aria-label="{caption}">\n'
         f"<table>\n<caption>{caption}</caption>\n<thead><tr>{headings}</tr></thead>\n"
         f"<tbody>\n{rows}\n</tbody>\n</table>\n</div>\n"
     )
