@@ -16,6 +16,7 @@ from .datum import (
     used_sheet,
 )
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
+from .labels import FORWARD
 from .lengths import draw_lengths, strip_pieces
 from .lettering import by, millimetres
 from .members import as_glued, beside, bevels, edge_bevels, height, reach, trimmed_size
@@ -31,6 +32,7 @@ from .tape import Tape, tape_in, tape_of
 from .whole_part import jointed_parts
 
 __all__ = [
+    "FORWARD",
     "Canvas",
     "Container",
     "Crossing",

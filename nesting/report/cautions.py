@@ -26,8 +26,13 @@ CAUTIONS = (
     ),
     Caution(
         "Blades and cutters",
-        "Keep the guards on saws, planers and grinders. Support thin sheet on both sides of the cut, and take a "
-        "helper for whole sheets and long panels.",
+        "Keep the guards on saws, planers and grinders. Support thin sheet on both sides of the cut.",
+        "common practice",
+    ),
+    Caution(
+        "Lifting",
+        "Take a helper for whole sheets, blanks and long panels: they are heavy, whip, and catch the wind. Lean none "
+        "where it can slide or fall.",
         "common practice",
     ),
     Caution(
@@ -50,4 +55,4 @@ CAUTIONS = (
 )
 
 #: What the glue-up sheet says again.
-GLUING = tuple(caution for caution in CAUTIONS if caution.about in ("Wood dust", "Epoxy", "Check before cutting"))
+GLUING = tuple(caution for caution in CAUTIONS if caution.about not in ("Blades and cutters", "Local rules"))

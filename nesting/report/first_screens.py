@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from nesting.drawing import tape_in
+from nesting.drawing import FORWARD, tape_in
 from nesting.model import PanelPiece, Plan, Purchase
 
 from .cautions import CAUTIONS
@@ -67,9 +67,9 @@ def _spare_words(plan: Plan) -> str:
 def _reading(plan: Plan) -> Iterator[Block]:
     yield Words(
         text="All pieces lie good face up. Distances run from the ringed corner at the lower left of each sheet or "
-        "blank, or from the ringed end at the left of each length. The arrow within a piece points to its rising "
-        "stations. Here the drawings are fitted to the page: check their scale by the bar. The SVG files print to "
-        "the scale they state."
+        "blank, or from the ringed end at the left of each length. The arrow within a piece points to the "
+        f"bow where it says {FORWARD}, else to its rising stations. Here the drawings are fitted to the page: check "
+        "their scale by the bar. The SVG files print to the scale they state."
     )
     if not tape_in(plan).is_metric:
         yield Words(

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from nesting.drawing import JointEnd, SheetPiece, joint_ends, piece_codes
-from nesting.model import Plan, StripPiece
+from nesting.drawing import FORWARD, JointEnd, SheetPiece, joint_ends, piece_codes
+from nesting.model import PanelPiece, Plan, StrapPiece, StripPiece
 
 from .finding import which_piece
 from .screen import Label
@@ -15,6 +15,7 @@ def labels(plan: Plan) -> tuple[Label, ...]:
     return tuple(
         Label(
             code=codes[piece.id],
+            arrow=_arrow(plan, piece),
             part=piece.part,
             which=", ".join(filter(None, (_hand(piece), which_piece(piece)))),
             ends=tuple(_ends(ends[piece.id])),
@@ -22,6 +23,14 @@ def labels(plan: Plan) -> tuple[Label, ...]:
         )
         for piece in plan.pieces
     )
+
+
+def _arrow(plan: Plan, piece: SheetPiece | StripPiece) -> str:
+    """Return an arrow as the drawing has it: to the bow where that is known, else to the rising stations."""
+    if isinstance(piece, StrapPiece):
+        return ""
+    is_known = isinstance(piece, PanelPiece) and plan.job.panel(piece.part).forward is not None
+    return f"⟶ {FORWARD}" if is_known else "⟶"
 
 
 def _hand(piece: SheetPiece | StripPiece) -> str:

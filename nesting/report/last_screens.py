@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from nesting.drawing import FORWARD
 from nesting.model import Plan
 
 from .finding import whereabouts
@@ -29,8 +30,8 @@ def last_screens(plan: Plan, mark: str) -> tuple[Screen, ...]:
 
 def _labels(plan: Plan, mark: str) -> Iterator[Block]:
     yield Words(
-        text="Print, cut apart, and stick each on the good face of its piece before it is cut out, the arrow "
-        "towards the rising stations, as drawn."
+        text="Print, cut apart, and stick each on the good face of its piece before it is cut out, its arrow as "
+        f"drawn: to the bow where it says {FORWARD}, else towards the rising stations."
     )
     yield LabelGrid(labels=labels(plan), foot=f"{plan.job.title}, plan {mark}")
 

@@ -67,9 +67,10 @@ class Finder:
 
 @dataclass(frozen=True, kw_only=True)
 class Label:
-    """What is stuck on one piece."""
+    """What is stuck on one piece; ``arrow`` tells where its arrow points, if it has one."""
 
     code: str
+    arrow: str
     part: str
     which: str
     ends: tuple[str, ...]

@@ -14,6 +14,7 @@ from nesting.report import bevel_schedule, glue_up_sheet, register_marks
 from nesting.report.bevels import stack_table
 from nesting.report.glue import glue_grams
 from nesting.report.gluing import glue_ups
+from nesting.report.joining_screens import joining_screens
 from nesting.report.marking_points import corners_of
 
 DIVIDED, BLANK, BUTT = sample_plan(), blank_plan(), butt_plan()
@@ -119,3 +120,12 @@ def test_register_marks_lie_behind_the_bevel_and_their_distance_is_stated():
     assert wanted.items() <= row.items()
     row = read(register_marks(BUTT))[0]
     assert (row["from_end"], row["apart"]) == ("100", "200")
+
+
+def test_the_glue_up_sheet_repeats_the_cautions_that_matter_there():
+    """Dust, epoxy, lifting what has been glued, and that a plan is no structural advice; each with its source."""
+    (gluing,) = [screen for screen in joining_screens(DIVIDED) if screen.key == "gluing"]
+    (warnings,) = [block for block in gluing.blocks if block.kind == "warnings"]
+    about = [caution.about for caution in warnings.cautions]
+    assert about == ["Wood dust", "Epoxy", "Lifting", "Check before cutting", "Not structural advice"]
+    assert all(caution.source for caution in warnings.cautions)

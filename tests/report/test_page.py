@@ -7,12 +7,14 @@ from html.parser import HTMLParser
 from itertools import pairwise
 
 import pytest
+from good_butt_plan import butt_plan
 from sample_plan import BILGE, OLD, sample_plan
 
 from nesting.drawing import piece_codes, plan_mark
 from nesting.files import plan_json
 from nesting.model import Plan
 from nesting.report import page, report_files
+from nesting.report.labels import labels
 
 PLAN = sample_plan()
 PAGE = page(PLAN)
@@ -142,6 +144,17 @@ def test_every_piece_has_a_label_with_the_plans_mark():
         assert words in label
 
 
+def test_the_arrow_of_a_label_points_where_that_of_the_drawing_does():
+    """To the bow where a panel says which end that is, else to the rising stations; a strap has none."""
+    panels = tuple(
+        panel.model_copy(update={"forward": "low"}) if panel.name == BILGE else panel for panel in PLAN.job.panels
+    )
+    told = labels(PLAN.model_copy(update={"job": PLAN.job.model_copy(update={"panels": panels})}))
+    assert {label.arrow for label in told if label.part == BILGE} == {"⟶ fwd"}
+    assert {label.arrow for label in told if label.part != BILGE} == {"⟶"}
+    assert {label.arrow for label in labels(butt_plan()) if "strap" in label.which} == {""}
+
+
 def test_the_mark_changes_with_the_plan():
     """Another place of one piece is another plan; the same plan has the same mark."""
     moved = PLAN.pieces[0].model_copy(update={"x": 11.0})
@@ -197,7 +210,9 @@ def test_every_piece_stands_in_a_table():
     assert set(piece_codes(PLAN).values()) <= cells
 
 
-@pytest.mark.parametrize("about", ["Wood dust", "Epoxy", "Not structural advice", "Local rules"])
+@pytest.mark.parametrize(
+    "about", ["Wood dust", "Epoxy", "Blades and cutters", "Lifting", "Not structural advice", "Local rules"]
+)
 def test_cautions_are_given(about):
     """Each caution names its source."""
     assert about in {term["text"] for term in READ.all("dt")}
