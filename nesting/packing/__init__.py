@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
     from .several import Laid, SeveralLayouts, pack_several
     from .strip import StripLayout, pack_strip, pack_strip_in_rounds
-    from .together import Places, pack_together
+    from .together import Arrangement, Places, arrange_together
     from .verifying import is_feasible
     from .warming import warm_up
     from .workshop import Gaps, Workshop
@@ -43,8 +43,9 @@ _MODULES = {
     "StripLayout": "strip",
     "pack_strip": "strip",
     "pack_strip_in_rounds": "strip",
+    "Arrangement": "together",
     "Places": "together",
-    "pack_together": "together",
+    "arrange_together": "together",
     "is_feasible": "verifying",
     "warm_up": "warming",
     "Gaps": "workshop",
@@ -52,6 +53,7 @@ _MODULES = {
 }
 
 __all__ = [
+    "Arrangement",
     "Attitude",
     "Container",
     "Filling",
@@ -69,6 +71,7 @@ __all__ = [
     "StripLayout",
     "Wanted",
     "Workshop",
+    "arrange_together",
     "compiled",
     "fill",
     "is_feasible",
@@ -77,7 +80,6 @@ __all__ = [
     "pack_several",
     "pack_strip",
     "pack_strip_in_rounds",
-    "pack_together",
     "wait_until_compiled",
     "warm_up",
 ]

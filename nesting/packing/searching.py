@@ -28,6 +28,9 @@ FINE = 1e-4
 #: Places that are drawn for an item that is to overlap nothing.
 ANYWHERE_LOW = 150
 
+#: By so much an item may be larger than its container and still be laid there: a rounding.
+HAIR = 1e-6
+
 #: Length at which sliding an item ends, as such a share.
 SETTLED = 1e-9
 
@@ -135,6 +138,11 @@ class Search:
         layout = self.layout
         return np.column_stack([layout.container, layout.choice, layout.x, layout.y]).astype(np.float64)
 
+    def losses(self) -> Array:
+        """Return what each item loses by overlapping others, unweighted."""
+        losses: Array = self.layout.loss[: self.layout.movable].sum(axis=1)
+        return losses
+
     def restore(self, places: Array) -> None:
         """Lay all items as they lay."""
         layout, n = self.layout, self.layout.movable
@@ -161,13 +169,23 @@ class Search:
         return Placement(index, self.angles[layout.choice[item]], float(layout.x[item]), float(layout.y[item]))
 
     def lay(self, item: int, container: int, placement: Placement) -> None:
-        """Lay an item as said, if that is one of its options; overlaps are not worked out."""
+        """Lay an item as said, or as near as it fits into the container, if that is one of its options.
+
+        Overlaps are not worked out.
+        """
         layout = self.layout
         for option in range(self.tables.option[item], self.tables.option[item + 1]):
-            if self.angles[option] == placement.angle:
-                layout.container[item], layout.choice[item] = container, option
-                layout.look[item] = self.tables.option_look[option]
-                layout.x[item], layout.y[item] = placement.x, placement.y
+            look = self.tables.option_look[option]
+            west, south, east, north = layout.room[container] - self.tables.edge_box[look]
+            if self.angles[option] == placement.angle and west <= east + HAIR and south <= north + HAIR:
+                layout.container[item], layout.choice[item], layout.look[item] = container, option, look
+                layout.x[item] = self._allowed_x(option, min(max(placement.x, west), east))
+                layout.y[item] = min(max(placement.y, south), north)
+
+    def _allowed_x(self, option: int, x: float) -> float:
+        """Return the nearest x that an option allows."""
+        allowed = self.tables.allowed_x[self.tables.option_x[option] : self.tables.option_x[option + 1]]
+        return float(allowed[np.abs(allowed - x).argmin()]) if len(allowed) else x
 
     def take_off(self, item: int) -> None:
         """Lay an item aside."""

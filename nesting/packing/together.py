@@ -1,6 +1,7 @@
-"""All of a set of items in several containers at once, or nothing."""
+"""All of a set of items in several containers at once, apart if that is found."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,7 +34,24 @@ DISTURBANCE = 0.25
 Places = tuple[tuple[int, Placement], ...]
 
 
-def pack_together(
+@dataclass(frozen=True)
+class Arrangement:
+    """A place for every item; where they are ``apart`` that is verified.
+
+    ``overlaps`` tells of each item how much it overlaps, as the search measures it: no length, but less is better.
+    """
+
+    places: Places
+    overlaps: tuple[float, ...]
+    apart: bool
+
+    @property
+    def overlap(self) -> float:
+        """Of all items together."""
+        return sum(self.overlaps)
+
+
+def arrange_together(
     workshop: Workshop,
     containers: Sequence[Container],
     items: Sequence[Item],
@@ -42,8 +60,8 @@ def pack_together(
     seed: int = 0,
     allowed: Sequence[frozenset[int]] | None = None,
     start: Places = (),
-) -> Places | None:
-    """Return a place for every item, verified, or None if none was found: that proves nothing.
+) -> Arrangement | None:
+    """Return the arrangement of least overlap that was found, or None if an item fits nowhere.
 
     Parameters
     ----------
@@ -62,10 +80,15 @@ def pack_together(
     if not all(want.options for want in wanted):
         return None
     search = pose_in(workshop, containers, items, wanted, effort, seed, wide)
-    if not _found(search, np.array([want.area for want in wanted]), np.random.default_rng(seed), start):
+    found = _arranged(search, np.array([want.area for want in wanted]), np.random.default_rng(seed), start)
+    if found is None:
         return None
     places = tuple((int(search.layout.container[k]), search.placement(k, k)) for k in range(search.layout.movable))
-    return places if _verified(workshop, containers, items, places) else None
+    if not found:
+        return Arrangement(places, tuple(map(float, search.losses() / search.side)), apart=False)
+    if not _verified(workshop, containers, items, places):
+        return None  # not seen so far
+    return Arrangement(places, (0.0,) * len(items), apart=True)
 
 
 def _allowed(containers: Sequence[Container], item: Item, allowed: frozenset[int]) -> frozenset[int]:
@@ -84,8 +107,11 @@ def _widest(workshop: Workshop, containers: Sequence[Container], item: Item, all
     return max(found, key=lambda want: len(want.options), default=Wanted((), 0.0))
 
 
-def _found(search: Search, areas: Array, chance: np.random.Generator, start: Places) -> bool:
-    """Try one arrangement after another until all items are apart, or the effort is spent."""
+def _arranged(search: Search, areas: Array, chance: np.random.Generator, start: Places) -> bool | None:
+    """Try one arrangement after another until all items are apart, or the effort is spent; whether they are apart.
+
+    The best arrangement is left in the search; None if an item fits nowhere.
+    """
     pool: list[tuple[float, Array]] = []
     _lay(search, start)
     while True:
@@ -95,14 +121,15 @@ def _found(search: Search, areas: Array, chance: np.random.Generator, start: Pla
             if search.layout.container[item] < 0:
                 search.place(int(item))
         if (search.layout.container[: len(areas)] < 0).any():
-            return False  # it fits nowhere, whatever lies there
+            return None  # it fits nowhere, whatever lies there
         if search.separate(PATIENCE, strikes=STRIKES):
             return True
-        if search.effort.over:
-            return False
         pool.append((search.least, search.places()))
         pool.sort(key=lambda one: one[0])
         del pool[POOL:]
+        if search.effort.over:
+            search.restore(pool[0][1])
+            return False
         _restart(search, areas, chance, pool)
 
 

@@ -18,9 +18,9 @@ from .tasks import Task
 from .variants import Variant
 
 #: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
-PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 12
+PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 40
 
-#: Every so many steps the best sheets of all layouts are chosen anew.
+#: Every so many steps the best sheets of all layouts are chosen anew, if there are new ones.
 STEPS_PER_CHOICE = 6
 
 
@@ -29,7 +29,7 @@ def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> 
     job = outcomes.tasks[0].job
     placer, bench = Placer(job.workshop.gap, effort), bench_for(job)
     improvers = {task: Improver(task, pool, bench, effort, chance) for task in outcomes.tasks}
-    steps, told, first = 0, ways_told(outcomes), outcomes.best.rank
+    steps, told, first, seen = 0, ways_told(outcomes), outcomes.best.rank, 0
     _as_the_solver_chooses(outcomes, pool, placer, chance, effort)
     if outcomes.best.rank < first:
         told = ways_told(outcomes)
@@ -42,9 +42,9 @@ def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> 
             better = _pass(task, pool, placer, chance, effort, best)
         else:
             better = improvers[task].step(best)
-        if steps % STEPS_PER_CHOICE == 0 and not effort.over:
+        if steps % STEPS_PER_CHOICE == 0 and len(pool) > seen and not effort.over:
             effort.spend(SOLVER_WORK)
-            layouts = [layout for layout in pool.layouts if layout.stock in task.stocks]
+            seen, layouts = len(pool), [layout for layout in pool.layouts if layout.stock in task.stocks]
             better = best_selection(task.parts, task.variants, task.clashing, layouts, better)
         outcomes.take(task, better)
         if outcomes.best.rank < before:

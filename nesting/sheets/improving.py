@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations_with_replacement
 from random import Random
 
@@ -11,11 +11,13 @@ from nesting.model import Job
 from nesting.packing import Gaps, Workshop
 
 from .choosing import aim_below
+from .crowd import Crowd, Member
 from .layouts import Layout, Pool
 from .limits import there_is
+from .moving_joints import Choice, JointMover, joint_costs
 from .pieces import PieceKind
 from .pricing import filled_for_worth, worths
-from .realising import realised
+from .realising import Attempt, attempted, realised
 from .selecting import Selection, selection, wanted
 from .stock import Stock
 from .tasks import Task
@@ -23,8 +25,15 @@ from .tasks import Task
 #: Hundredths of the sheets' area that pieces are reckoned to take: at first, at least, and at most.
 FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
-#: Work units of one attempt: for each piece, and besides.
+#: By so many hundredths sheets are to be fuller after an attempt that did; and the least share of the cost to be gained
+#: at first, halved whenever no sheets would do.
+FULLER, GAIN = 5, 0.005
+
+#: Work units of one attempt at a few sheets: for each piece, and besides.
 WORK_A_PIECE, WORK_BESIDES = 20, 250
+
+#: Work units, besides and for each piece, of an attempt begun afresh, and of going on with one.
+WORK_AFRESH, WORK_AGAIN = (200, 10), (60, 3)
 
 #: By how much an attempt lasts longer than that, in turn: short ones come more often, as nobody knows which will do
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
@@ -61,7 +70,13 @@ class Improver:
     effort: Effort
     chance: Random
     filled: int = FILLED
+    gain: float = GAIN
     attempts: int = 0
+    crowd: Crowd = field(default_factory=Crowd)
+    mover: JointMover = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.mover = JointMover(self.task, self.chance)
 
     def step(self, best: Selection) -> Selection:
         """Return a cheaper selection, or the same if the step found none."""
@@ -73,23 +88,60 @@ class Improver:
         return found if found is not None and found.rank < best.rank else best
 
     def _all_sheets(self, best: Selection) -> Selection | None:
-        """Choose variants and sheets that cost less by area, and try to lay everything on them."""
-        task = self.task
+        """Try to lay everything on sheets that cost less: begin an attempt, or go on with one that came near."""
+        self.crowd.drop_from(round(best.cost * (1 - self.gain)))
+        member = self._with_a_joint_moved(best) if self.crowd.is_full else self._fresh(best)
+        if member is None or not member.attempt.arrangement.apart:
+            return None
+        self.filled = min(MOST_FILLED, max(self.filled, round(100 * member.attempt.filled) + FULLER))
+        self.pool.add(member.attempt.layouts)
+        return selection(self.task.parts, member.choice, member.attempt.layouts)
+
+    def _fresh(self, best: Selection) -> Member | None:
+        """Choose variants and sheets that cost less by area, and lay everything on them."""
         self.effort.spend(SOLVER_WORK)
+        task = self.task
         aim = aim_below(
             task.parts,
             task.variants,
             task.clashing,
             task.stocks,
-            cost=best.cost,
+            cost=round(best.cost * (1 - self.gain)),
             filled=self.filled,
             chance=self.chance,
         )
         if aim is None:
             self._reckon(3)
+            self.gain /= 2
             return None
-        layouts = self._laid(wanted(task.parts, aim.variants), aim.stocks)
-        return None if layouts is None else selection(task.parts, aim.variants, layouts)
+        member = self._tried(aim.variants, aim.stocks, WORK_AFRESH)
+        if member is None:
+            self._reckon(-1)
+        elif not member.attempt.arrangement.apart:
+            self.crowd.join(member)
+        return member
+
+    def _with_a_joint_moved(self, best: Selection) -> Member | None:
+        """Go on with an attempt that came near, with a panel's joints elsewhere."""
+        member = self.crowd.drawn(self.chance)
+        stocks = member.attempt.stocks
+        most = round(best.cost * (1 - self.gain)) - 1 - sum(stock.price for stock in stocks)
+        choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
+        changed = self._tried(choice, stocks, [member.times * work for work in WORK_AGAIN], member.attempt)
+        if self.crowd.go_on(member, changed):
+            self._reckon(-1)
+        return changed
+
+    def _tried(
+        self, choice: Choice, stocks: Sequence[Stock], work: Sequence[int], start: Attempt | None = None
+    ) -> Member | None:
+        """Lay all pieces of a choice on sheets; None if one fits nowhere."""
+        pieces = wanted(self.task.parts, choice)
+        part = self.effort.part(Budget(work=work[0] + work[1] * pieces.total()))
+        attempt = attempted(pieces, stocks, self.workshop, part, self.chance.randrange(2**31), start)
+        if attempt is None:
+            return None
+        return Member(choice, attempt, joint_costs(self.task, choice) + sum(stock.price for stock in stocks))
 
     def _several_sheets(self, best: Selection) -> Selection | None:
         """Lay the pieces of a few sheets anew on sheets that cost less."""

@@ -61,6 +61,9 @@ class Pool:
             if layout.laid:
                 self._layouts.setdefault((layout.stock.index, frozenset(layout.counts.items())), layout)
 
+    def __len__(self) -> int:
+        return len(self._layouts)
+
     @property
     def layouts(self) -> list[Layout]:
         """All layouts, in the order in which they were found."""

@@ -1,0 +1,101 @@
+"""Moves the joints of one panel to where there may be more room."""
+
+from collections.abc import Sequence
+from random import Random
+
+from nesting.joints import stations_hold
+
+from .clashing import clashes
+from .pieces import PieceKind
+from .realising import Attempt
+from .tasks import Task
+from .variants import Variant, variant_at
+
+Choice = tuple[Variant, ...]
+
+#: How often a panel with a piece that overlaps is drawn, and not any panel.
+HURT = 0.8
+
+#: How often a panel is made in another of the ways first thought of, and how often it is turned end for end.
+OTHERWISE, TURNED = 0.2, 0.1
+
+#: How often a joint is moved so that a piece that overlaps becomes shorter.
+SHORTER = 0.75
+
+#: Joints move by so many millimetres, or up to so many times as far: short moves as often as long ones.
+STEP, FURTHEST = 10.0, 32.0
+
+#: How many moves are looked at before it is given up.
+LOOKS = 60
+
+
+class JointMover:
+    """Draws other ways to make one panel of a task; it remembers those it has worked out."""
+
+    def __init__(self, task: Task, chance: Random) -> None:
+        self._task, self._chance = task, chance
+        self._known: dict[tuple[int, tuple[float, ...]], Variant | None] = {
+            (variant.panel, variant.stations): variant
+            for several in task.variants
+            for variant in several
+            if variant.way != "joined"
+        }
+
+    def moved(self, choice: Choice, attempt: Attempt, most: int) -> Choice | None:
+        """Return a choice with one panel made otherwise that costs no more than ``most`` cents; None if none was drawn.
+
+        Panels whose pieces overlap in the attempt are drawn sooner, and joints of theirs so moved that these shrink.
+        """
+        for _ in range(LOOKS):
+            hurt = self._hurt(attempt)
+            panel = self._chance.randrange(len(choice)) if hurt is None else hurt.panel
+            other = self._other(choice[panel], hurt)
+            if other is None or other is choice[panel]:
+                continue
+            changed = (*choice[:panel], other, *choice[panel + 1 :])
+            if self._costs(changed) <= most and not clashes(self._task.job, [[variant] for variant in changed]):
+                return changed
+        return None
+
+    def _hurt(self, attempt: Attempt) -> PieceKind | None:
+        """Draw a piece that overlaps, those that overlap more sooner; now and then none."""
+        overlaps = attempt.arrangement.overlaps
+        if sum(overlaps) <= 0 or self._chance.random() >= HURT:
+            return None
+        return self._chance.choices(attempt.kinds, overlaps)[0]
+
+    def _other(self, variant: Variant, hurt: PieceKind | None) -> Variant | None:
+        """Draw another way to make a panel; None if it would break a rule."""
+        likely = self._task.variants[variant.panel]
+        if variant.way != "divided" or self._chance.random() < OTHERWISE:
+            return self._chance.choice(likely)
+        part = self._task.parts[variant.panel]
+        if self._chance.random() < TURNED:
+            stations = tuple(part.reach.start + part.reach.end - station for station in reversed(variant.stations))
+        else:
+            stations = self._with_one_moved(variant.stations, hurt)
+        if not stations_hold(stations, part.reach):
+            return None
+        key = (variant.panel, stations)
+        if key not in self._known:
+            self._known[key] = variant_at(part, stations, self._task.job)
+        return self._known[key]
+
+    def _with_one_moved(self, stations: Sequence[float], hurt: PieceKind | None) -> tuple[float, ...]:
+        """Move one joint, by preference an end of a piece that overlaps, and into it."""
+        joint, forward = self._chance.randrange(len(stations)), self._chance.random() < 0.5
+        if hurt is not None and not hurt.is_strap and self._chance.random() < SHORTER:
+            ends = [end for end in (hurt.index - 2, hurt.index - 1) if 0 <= end < len(stations)]
+            joint = self._chance.choice(ends)
+            forward = joint == hurt.index - 2
+        by = STEP * round(FURTHEST ** self._chance.random())
+        there = round(stations[joint] + (by if forward else -by), 1)
+        return (*stations[:joint], there, *stations[joint + 1 :])
+
+    def _costs(self, choice: Choice) -> int:
+        return joint_costs(self._task, choice)
+
+
+def joint_costs(task: Task, choice: Choice) -> int:
+    """Return what all joints of a choice cost, in cents."""
+    return sum(task.parts[variant.panel].panel.quantity * variant.joint_cost for variant in choice)

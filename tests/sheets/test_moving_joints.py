@@ -1,0 +1,101 @@
+"""Attempts to lay all at once, and joints moved to where there may be more room."""
+
+from collections import Counter
+from random import Random
+
+import pytest
+
+from nesting.effort import Budget, Effort
+from nesting.joints import stations_hold
+from nesting.model import Job
+from nesting.sheets.clashing import clashes
+from nesting.sheets.crowd import MOST, PATIENCE, Crowd, Member
+from nesting.sheets.improving import bench_for
+from nesting.sheets.moving_joints import JointMover, joint_costs
+from nesting.sheets.realising import attempted
+from nesting.sheets.selecting import wanted
+from nesting.sheets.tasks import Task, tasks_of
+from tests.jobs import job, panel
+
+
+def neighbours() -> Job:
+    """Two panels whose joints keep 250 apart and off the middle."""
+    return job(
+        panel("side", 4300, 330, joint="scarf", quantity=2, no_joint=[[2000, 2200]]),
+        panel("bilge", 4100, 280, joint="scarf", quantity=2),
+        neighbours=[{"between": ["side", "bilge"], "shift": 250}],
+    )
+
+
+def begun(task: Task, sheets: int) -> Member:
+    """Return an attempt with the first variants that don't clash, on so many sheets of the first kind."""
+    choice = next(
+        (one, other)
+        for one in task.variants[0]
+        for other in task.variants[1]
+        if not clashes(task.job, [[one], [other]])
+    )
+    effort = Effort(Budget(work=100))
+    attempt = attempted(wanted(task.parts, choice), [task.stocks[0]] * sheets, bench_for(task.job), effort, 0)
+    assert attempt is not None
+    return Member(choice, attempt, 0)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_moved_joints_keep_all_rules_and_the_price(seed: int) -> None:
+    """Zones, least pieces and shifts, through many moves; and one panel is moved at a time."""
+    task = tasks_of(neighbours())[0]
+    member, mover = begun(task, 1), JointMover(task, Random(seed))
+    choice = member.choice
+    most = joint_costs(task, choice) + 500
+    for _ in range(40):
+        moved = mover.moved(choice, member.attempt, most)
+        assert moved is not None
+        assert sum(one is not other for one, other in zip(choice, moved, strict=True)) == 1
+        assert not clashes(task.job, [[variant] for variant in moved])
+        assert joint_costs(task, moved) <= most
+        assert all(stations_hold(variant.stations, task.parts[variant.panel].reach) for variant in moved)
+        choice = moved
+
+
+def test_joints_go_where_nobody_thought_of_at_first() -> None:
+    """Moved by ten millimetres and more from the stations that were worth trying."""
+    task = tasks_of(neighbours())[0]
+    member, mover = begun(task, 1), JointMover(task, Random(1))
+    first = {variant.stations for several in task.variants for variant in several}
+    found = {v.stations for _ in range(30) for v in mover.moved(member.choice, member.attempt, 10**6) or ()}
+    assert found - first
+
+
+def test_nothing_is_moved_where_no_panel_has_a_joint() -> None:
+    """There is but one way to make each."""
+    task = tasks_of(job(panel("a", 900, 400), panel("b", 700, 300)))[0]
+    member = begun(task, 1)
+    assert JointMover(task, Random(0)).moved(member.choice, member.attempt, 10**6) is None
+
+
+def test_an_attempt_goes_on_where_the_last_one_ended() -> None:
+    """Pieces that were apart are found apart at once, on the same sheets."""
+    task = tasks_of(neighbours())[0]
+    member = begun(task, 3)
+    assert member.attempt.arrangement.apart
+    pieces = wanted(task.parts, member.choice)
+    effort = Effort(Budget(work=0))
+    again = attempted(pieces, member.attempt.stocks, bench_for(task.job), effort, 5, member.attempt)
+    assert again is not None
+    assert again.arrangement.apart
+    assert [on for on, _ in again.arrangement.places] == [on for on, _ in member.attempt.arrangement.places]
+    assert sum((layout.counts for layout in again.layouts), Counter()) == pieces
+
+
+def test_of_a_crowd_the_dear_and_the_hopeless_are_given_up() -> None:
+    """Those that would cost too much at once, others when no change did good for long enough."""
+    task = tasks_of(neighbours())[0]
+    crowd = Crowd()
+    for cost in range(MOST):
+        crowd.join(Member(begun(task, 1).choice, begun(task, 1).attempt, cost))
+    assert crowd.is_full
+    crowd.drop_from(2)
+    assert not crowd.is_full
+    member = crowd.drawn(Random(0))
+    assert [crowd.go_on(member, None) for _ in range(PATIENCE + 1)] == [False] * PATIENCE + [True]
