@@ -157,7 +157,7 @@ def _draw_middles(canvas: Canvas, part: WholePart, frame: PanelFrame) -> None:
     """Draw the middles of the part's own joints, across it and again across all its neighbours."""
     spans = [(frame.top + frame.paper(2.0), frame.bottom - frame.paper(1.5))]
     bars = (frame.bar(index) for index in range(len(part.beside)))
-    spans += [(high + frame.paper(0.8), low - frame.paper(4.0)) for low, high in bars]  # clear of the words above it
+    spans += [(high + frame.paper(0.3), low - frame.paper(4.0)) for low, high in bars]  # clear of the words above it
     canvas.lines([[(j.station, top), (j.station, foot)] for j in part.joints for top, foot in spans], STATION)
 
 

@@ -13,46 +13,46 @@ from .joint_ends import JointEnd
 from .key import Entry
 from .own_frame import across, lines_on_sheet
 from .styles import REGISTER, TICK
-from .tape import figure
+from .tape import Tape, figure, tape_at_hand
 
 #: A register mark lies at least so far behind the bevel or strap, clear of squeezed-out glue (common practice).
 CLEAR_OF_GLUE = 50.0
 
 
-def mark_from_end(joint: Joint | BlankScarf) -> float:
+def mark_from_end(joint: Joint | BlankScarf, tape: Tape) -> float:
     """Return how far from its end each side of a joint is marked: clear of bevel, strap and glue, and round."""
     reach = joint.strap / 2 if isinstance(joint, Joint) and joint.strap else joint.lap
-    return math.ceil((reach + CLEAR_OF_GLUE) / 10) * 10
+    return math.ceil((reach + CLEAR_OF_GLUE) / tape.round_to) * tape.round_to
 
 
-def marks_apart(joint: Joint | BlankScarf) -> float:
+def marks_apart(joint: Joint | BlankScarf, tape: Tape) -> float:
     """Return how far apart both marks are when the ends overlap by just the lap, or meet in a butt."""
-    return 2 * mark_from_end(joint) - joint.lap
+    return 2 * mark_from_end(joint, tape) - joint.lap
 
 
 def key_of_marks(joints: Iterable[Joint | BlankScarf]) -> tuple[Entry, ...]:
     """Return what the marks of some joints mean; nothing without a joint."""
-    distances = " or ".join(figure(mark) for mark in sorted({mark_from_end(joint) for joint in joints}))
+    distances = " or ".join(figure(mark) for mark in sorted({mark_from_end(joint, tape_at_hand()) for joint in joints}))
     return ((REGISTER, f"register mark on the good face, {distances} from the end"),) if distances else ()
 
 
 def draw_marks_of_end(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:
     """Draw the mark of a joined end of a piece on its sheet."""
-    station = end.feather + (-1.0 if end.high_end else 1.0) * mark_from_end(end.joint)
+    station = end.feather + (-1.0 if end.high_end else 1.0) * mark_from_end(end.joint, tape_at_hand())
     canvas.lines(ticks(lines_on_sheet(piece, station), canvas.scale), REGISTER)
 
 
 def draw_marks_of_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
     """Draw both marks of a scarf of a blank, at the edges of the sheets that it joins."""
-    for place in marks_of(scarf, scarf.at):
+    for place in marks_of(scarf, scarf.at, tape_at_hand()):
         begins, ends = scarf.begins, scarf.begins + scarf.width
         runs = across(shape, place) if scarf.runs == "across" else [[(begins, place), (ends, place)]]
         canvas.lines(ticks(runs, canvas.scale), REGISTER)
 
 
-def marks_of(joint: Joint | BlankScarf, middle: float) -> tuple[float, float]:
+def marks_of(joint: Joint | BlankScarf, middle: float, tape: Tape) -> tuple[float, float]:
     """Return where both marks of a joint lie along the finished part or blank; ``middle`` is that of its lap."""
-    half = marks_apart(joint) / 2
+    half = marks_apart(joint, tape) / 2
     return middle - half, middle + half
 
 

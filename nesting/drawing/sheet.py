@@ -91,7 +91,7 @@ def _title_block(plan: Plan, sheet: UsedSheet, frame: SheetFrame) -> TitleBlock:
     size = " × ".join([figures(*frame.size), *([thickness(stock.thickness)] if stock else [])])
     source = "to buy" if sheet.source == "buy" else "from rack"
     lines = (
-        (f"Sheet {sheet.id}, {source}; {size}", f"{sheet.id}, {source}; {size}"),
+        (f"Sheet {sheet.id}, {source}; {size}", f"{sheet.id}, {source}; {size}", f"{sheet.id}; {size}"),
         sheet.stock,
         shares_in_words(plan, sheet),
         dimensions_in_words(),

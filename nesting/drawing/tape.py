@@ -35,11 +35,14 @@ class Tape:
         Distance of its marks, millimetres.
     spacings : tuple of float
         Distances of stations that are round on it, millimetres, the usual one first.
+    round_to : float
+        A length of which any multiple is easily found on it, millimetres.
     """
 
     unit: Literal["mm", "in"]
     mark: float
     spacings: tuple[float, ...]
+    round_to: float
 
     @property
     def is_metric(self) -> bool:
@@ -79,8 +82,8 @@ class Tape:
         return abs(length - self.marks(length) * self.mark)
 
 
-MILLIMETRE_TAPE = Tape(unit="mm", mark=1.0, spacings=(300.0, 100.0, 50.0, 25.0))
-INCH_TAPE = Tape(unit="in", mark=INCH / MARKS, spacings=(12 * INCH, 4 * INCH, 2 * INCH, INCH))
+MILLIMETRE_TAPE = Tape(unit="mm", mark=1.0, spacings=(300.0, 100.0, 50.0, 25.0), round_to=10.0)
+INCH_TAPE = Tape(unit="in", mark=INCH / MARKS, spacings=(12 * INCH, 4 * INCH, 2 * INCH, INCH), round_to=INCH / 2)
 
 
 def tape_in(plan: Plan) -> Tape:
@@ -108,6 +111,11 @@ def on_its_tape(draw: Callable[Concatenate[Plan, Rest], str]) -> Callable[Concat
             _tape.reset(token)
 
     return drawn
+
+
+def tape_at_hand() -> Tape:
+    """Return the tape of the drawing at hand."""
+    return _tape.get()
 
 
 def figure(value: float) -> str:

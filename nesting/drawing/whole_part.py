@@ -12,6 +12,7 @@ from nesting.outlines import boat_station, polygon
 from .codes import joint_codes
 from .joint_ends import visible_line
 from .register_marks import marks_of
+from .tape import Tape, tape_in
 
 #: Station, kind, band, line and marks of a joint.
 _Key = tuple[float, str, float, float | None, tuple[float, float] | tuple[()]]
@@ -109,7 +110,7 @@ def joint_places(plan: Plan, name: str, copy: int | None = None) -> tuple[JointP
     found: dict[_Key, list[str]] = defaultdict(list)
     for joint in plan.joints:
         if joint.part == name and copy in (None, joint.copy_number):
-            found[_key(joint, pieces[joint.pieces[0]])].append(codes[joint.id])
+            found[_key(joint, pieces[joint.pieces[0]], tape_in(plan))].append(codes[joint.id])
     return tuple(
         JointPlace(
             station=station,
@@ -135,12 +136,12 @@ def nearest_pair(part: WholePart, beside: Beside) -> tuple[JointPlace, JointPlac
     return min(pairs, key=lambda pair: abs(pair[0].boat - pair[1].boat), default=None)
 
 
-def _key(joint: Joint, piece: PanelPiece | StripPiece) -> _Key:
+def _key(joint: Joint, piece: PanelPiece | StripPiece, tape: Tape) -> _Key:
     """Return what tells joints of several copies apart, to a tenth of a millimetre."""
     shows = joint.kind == "scarf" and joint.across == "thickness"
     line = round(visible_line(joint, piece), 1) if shows else None
     middle = round(joint.station, 1)
-    marks = () if joint.scarf else marks_of(joint, middle)
+    marks = () if joint.scarf else marks_of(joint, middle, tape)
     return middle, joint.kind, max(joint.lap, joint.strap), line, marks
 
 

@@ -75,16 +75,6 @@ class Seam:
     area: float
     joint: Joint | BlankScarf
 
-    @property
-    def mark(self) -> float:
-        """How far from its end each side is marked."""
-        return mark_from_end(self.joint)
-
-    @property
-    def apart(self) -> float:
-        """How far apart both marks are when the ends overlap by just the lap."""
-        return marks_apart(self.joint)
-
 
 def glue_up_sheet(plan: Plan) -> str:
     """Return all glue-ups as CSV."""
@@ -116,12 +106,14 @@ def glue_up_table(plan: Plan) -> Table:
 
 def mark_table(plan: Plan) -> Table:
     """Return where to draw register marks, measured from the end of either side on the good face."""
-    rows: tuple[tuple[Cell, ...], ...] = tuple(
-        (seam.code, glue_up.number, seam.low_side, seam.high_side, seam.mark, seam.apart)
-        for glue_up in glue_ups(plan)
-        for seam in glue_up.seams
-    )
-    return on_tape(Table(caption="Register marks", columns=MARK_COLUMNS, rows=rows), tape_in(plan))
+    tape = tape_in(plan)
+    rows = tuple(_mark_row(glue_up, seam, tape) for glue_up in glue_ups(plan) for seam in glue_up.seams)
+    return on_tape(Table(caption="Register marks", columns=MARK_COLUMNS, rows=rows), tape)
+
+
+def _mark_row(glue_up: GlueUp, seam: Seam, tape: Tape) -> tuple[Cell, ...]:
+    marks = mark_from_end(seam.joint, tape), marks_apart(seam.joint, tape)
+    return seam.code, glue_up.number, seam.low_side, seam.high_side, *marks
 
 
 @once_for_a_plan

@@ -8,27 +8,42 @@ from hypothesis import strategies as st
 from sample_plan import BILGE, sample_plan
 from svg_reading import group_of, lines_of, root_of, words_of
 
-from nesting.drawing import draw_blank, draw_panel, draw_sheet, joint_ends, mark_from_end, marks_apart, piece_codes
+from nesting.drawing import (
+    draw_blank,
+    draw_panel,
+    draw_sheet,
+    joint_ends,
+    mark_from_end,
+    marks_apart,
+    piece_codes,
+    tape_of,
+)
 from nesting.model import StripPiece
 
-PLAN = sample_plan()
+PLAN, MM = sample_plan(), tape_of("mm")
 
 
 @given(st.floats(0, 600))
 def test_marks_are_apart_as_told_when_the_ends_overlap_by_the_lap(lap):
     """Put the low side's end at x = lap, the other's at 0, and measure; marks are clear of the bevel, and round."""
     joint = PLAN.joints[0].model_copy(update={"lap": lap})
-    low, high = lap - mark_from_end(joint), 0.0 + mark_from_end(joint)
-    assert marks_apart(joint) == pytest.approx(high - low)
-    assert mark_from_end(joint) >= lap + 50
-    assert mark_from_end(joint) % 10 == 0
+    low, high = lap - mark_from_end(joint, MM), 0.0 + mark_from_end(joint, MM)
+    assert marks_apart(joint, MM) == pytest.approx(high - low)
+    assert mark_from_end(joint, MM) >= lap + 50
+    assert mark_from_end(joint, MM) % 10 == 0
 
 
 def test_the_marks_of_a_butt_are_clear_of_its_strap():
     """By hand: a strap of 90 reaches 45 to either side; 45 + 50 is 95, so 100, and square ends meet: 200 apart."""
     joint = butt_plan().joints[0]
     assert joint.strap == 90
-    assert (mark_from_end(joint), marks_apart(joint)) == (100, 200)
+    assert (mark_from_end(joint, MM), marks_apart(joint, MM)) == (100, 200)
+
+
+def test_marks_are_round_on_a_tape_in_inches_too():
+    """By hand: 48 + 50 is 98, which is 3.86 in, so 4 in; overlapping by 48 they are 8 in less 48 apart, 155.2."""
+    joint, inches = PLAN.joints[0], tape_of("in")
+    assert (mark_from_end(joint, inches), marks_apart(joint, inches)) == pytest.approx((101.6, 155.2))
 
 
 @pytest.mark.parametrize(("code", "x"), [("A1", 1834), ("A2", 110)])
@@ -62,7 +77,7 @@ def test_a_blank_is_marked_on_both_sides_of_its_scarf():
     plan = blank_plan()
     scarf = plan.blanks[0].scarfs[0]
     group = group_of(root_of(draw_blank(plan, "B1")), "scarf", scarf.id)
-    half = marks_apart(scarf) / 2
+    half = marks_apart(scarf, MM) / 2
     assert {x for run in lines_of(group, "register") for x, _ in run} == {scarf.at - half, scarf.at + half}
     part = plan.joints[0].part
     assert lines_of(group_of(root_of(draw_panel(plan, part)), "part", part), "register") == []

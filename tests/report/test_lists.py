@@ -130,19 +130,18 @@ LENGTHS_OF = {
     "cut-list.csv": ("length", "width", "from_left", "from_bottom"),
     "bevel-schedule.csv": ("thickness", "lap", "width"),
     "glue-up.csv": ("length",),
-    "register-marks.csv": ("from_end", "apart"),
     "joint-schedule.csv": ("station", "lap", "visible_line"),
 }
 
 
 def test_lists_follow_the_tape():
-    """By hand: 1924 is 75 3/4 in (1924.05), 48 is 1 7/8 (47.6), 100 is 3 15/16 (100.01), 6 is 15/64 (5.95)."""
+    """By hand: 1924 is 75 3/4 in (1924.05), 48 is 1 7/8 (47.6), a mark is 4 in, 6 is 15/64 (5.95)."""
     workshop = PLAN.job.workshop.model_copy(update={"tape": "in"})
     inches = PLAN.model_copy(update={"job": PLAN.job.model_copy(update={"workshop": workshop})})
     files = report_files(inches)
     rows = {name: read(files[name]) for name in LENGTHS_OF}
     assert rows["cut-list.csv"][0]["length"] == "75 3/4"
-    assert rows["register-marks.csv"][0]["from_end"] == "3 15/16"
+    assert read(files["register-marks.csv"])[0]["from_end"] == "4"
     bevel = rows["bevel-schedule.csv"][0]
     assert (bevel["thickness"], bevel["lap"]) == ("15/64", "1 7/8")
     for name, columns in LENGTHS_OF.items():
