@@ -11,12 +11,13 @@ from .codes import part_letters, piece_codes
 from .dimensions import PITCH, spread
 from .hatching import hatched
 from .joint_ends import JointEnd, joint_ends
-from .key import SCARFS, draw_key, key_rows
+from .key import SCARFS, Entry, draw_key, key_rows
 from .legend import Column, draw_list
 from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
 from .lettering import width_of, write_centred
 from .lying_on import by_what_they_lie_on
 from .numbering import place_among, plan_mark
+from .register_marks import key_of_marks, mark_from_end, ticks
 from .remembering import once_for_a_plan
 from .sheet_frame import LEGEND_ROW
 from .styles import (
@@ -31,16 +32,16 @@ from .styles import (
     HIDDEN,
     KEEP,
     MIDDLE,
+    REGISTER,
     SMALL,
     STATION,
     TINTS,
 )
 from .svg import SvgCanvas
-from .tape import figure, figure_room, figures, on_its_tape, unit
+from .tape import figure, figure_room, figures, on_its_tape, tape_at_hand, unit
 from .title_block import TitleBlock, draw_title_block
 
 COLUMNS = (Column("codes", 14.0), Column("part", 60.0), Column("section", 32.0), Column("finished length", 40.0))
-ENTRIES = SCARFS
 
 
 @on_its_tape
@@ -75,7 +76,8 @@ def _all_strip_pieces(plan: Plan) -> dict[str, tuple[StripPiece, ...]]:
 def _draw(plan: Plan, lengths: Sequence[UsedLength]) -> str:
     first, named = lengths[0].id, ", ".join(length.id for length in lengths)
     parts = _part_rows(plan, {piece.part for length in lengths for piece in strip_pieces(plan, length.id)})
-    frame = _frame(lengths)
+    entries = _entries(plan, lengths)
+    frame = _frame(lengths, key_rows(entries, WIDTH))
     legend = (len(parts) + 1) * LEGEND_ROW
     description = f"{named}, each from its left end. Distances in {unit()}."
     canvas = SvgCanvas(
@@ -87,7 +89,7 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength]) -> str:
     )
     for index, length in enumerate(lengths):
         _draw_length(canvas, plan, length, frame.bar(index))
-    draw_key(canvas, frame.key_corner, ENTRIES, WIDTH, KEY_ROW)
+    draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
     draw_list(canvas, frame.legend_corner, COLUMNS, parts)
     block = TitleBlock(
         title=plan.job.title,
@@ -107,9 +109,16 @@ def _reach(lengths: Sequence[UsedLength]) -> str:
     return " to ".join(dict.fromkeys((ids[0], ids[-1])))
 
 
-def _frame(lengths: Sequence[UsedLength]) -> LengthsFrame:
+def _entries(plan: Plan, lengths: Sequence[UsedLength]) -> tuple[Entry, ...]:
+    """Return what lines on the drawing need a key: none without a joint."""
+    ends = joint_ends(plan)
+    joints = [end.joint for length in lengths for piece in strip_pieces(plan, length.id) for end in ends[piece.id]]
+    return (*SCARFS, *key_of_marks(joints)) if joints else ()
+
+
+def _frame(lengths: Sequence[UsedLength], rows: int) -> LengthsFrame:
     longest = max(length.length for length in lengths)
-    return LengthsFrame(longest=longest, bars=len(lengths), key_rows=key_rows(ENTRIES, WIDTH), longer=figure_room())
+    return LengthsFrame(longest=longest, bars=len(lengths), key_rows=rows, longer=figure_room())
 
 
 def _part_rows(plan: Plan, names: Container[str]) -> list[tuple[str, ...]]:
@@ -172,6 +181,9 @@ def _draw_lap(canvas: Canvas, piece: StripPiece, end: JointEnd, edges: tuple[flo
         canvas.lines([_across(heel, edges)], HIDDEN if end.high_end else BEVEL)
         canvas.lines([_across(feather, edges)], CLEARED)
         canvas.lines([_across(feather, edges)], FEATHER)
+    mark = feather + (-1.0 if end.high_end else 1.0) * mark_from_end(end.joint, tape_at_hand())
+    if piece.start < mark < piece.end:
+        canvas.lines(ticks([_across(mark, edges)], canvas.scale * 0.7), REGISTER)
     above = edges[1] + (0.8 + SMALL / 2) * canvas.scale
     write_centred(canvas, end.code, ((heel + feather) / 2, above), SMALL)
 

@@ -10,6 +10,7 @@ from svg_reading import group_of, lines_of, root_of, words_of
 
 from nesting.drawing import (
     draw_blank,
+    draw_lengths,
     draw_panel,
     draw_sheet,
     joint_ends,
@@ -81,3 +82,10 @@ def test_a_blank_is_marked_on_both_sides_of_its_scarf():
     assert {x for run in lines_of(group, "register") for x, _ in run} == {scarf.at - half, scarf.at + half}
     part = plan.joints[0].part
     assert lines_of(group_of(root_of(draw_panel(plan, part)), "part", part), "register") == []
+
+
+@pytest.mark.parametrize(("code", "x"), [("D1", 2710), ("D2", 290)])
+def test_timber_is_marked_behind_its_laps(code, x):
+    """D1 ends at 3000 and D2 begins at 0, each with a lap of 240: 240 + 50 is 290."""
+    marks = lines_of(group_of(root_of(draw_lengths(PLAN, ["L1", "L2"])), "piece", code), "register")
+    assert {place for run in marks for place, _ in run} == {x}
