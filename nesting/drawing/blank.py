@@ -17,7 +17,7 @@ from .piece_list import draw_piece_list
 from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
 from .register_marks import draw_marks_of_scarf, key_of_marks
 from .rest import draw_rest, shares_in_words
-from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
+from .sheet_frame import KEY_ROW, KEY_WIDTH, SheetFrame, frame_round
 from .styles import EDGE
 from .svg import SvgCanvas
 from .tape import figure, figures, on_its_tape, unit
@@ -39,7 +39,7 @@ def draw_blank(plan: Plan, blank_id: str) -> str:
     blank = made_blank(plan, blank_id)
     entries = _entries(plan, blank)
     rows = len(sheet_pieces(plan, blank_id))
-    frame = frame_round(blank, rows=rows, key_rows=key_rows(entries, WIDTH), above=ABOVE)
+    frame = frame_round(blank, rows=rows, key_rows=key_rows(entries, KEY_WIDTH), above=ABOVE)
     canvas = _canvas(plan, blank, frame)
     _draw_joined(canvas, blank)
     draw_offcuts(canvas, plan, blank)
@@ -48,7 +48,7 @@ def draw_blank(plan: Plan, blank_id: str) -> str:
     draw_rest(canvas, plan, blank)
     draw_members(canvas, plan, blank, frame)
     draw_figures(canvas, plan, frame, blank)
-    draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
+    draw_key(canvas, frame.key_corner, entries, KEY_WIDTH, KEY_ROW)
     draw_piece_list(canvas, plan, frame, blank)
     draw_title_block(canvas, frame.title_corner, _title_block(plan, blank, frame))
     return canvas.document()

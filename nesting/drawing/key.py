@@ -20,7 +20,7 @@ SCARFS: tuple[Entry, ...] = (
     (BEVEL, "bevel begins, on top"),
     (STATION, "middle of lap"),
 )
-BUTTS: tuple[Entry, ...] = ((HIDDEN, "the strap behind a butt reaches to here"),)
+BUTTS: tuple[Entry, ...] = ((HIDDEN, "strap behind reaches to here"),)
 SCARFS_OF_BLANKS: tuple[Entry, ...] = (
     (FEATHER, "glue line on the good face"),
     (HIDDEN, "glue line on the back"),
@@ -28,7 +28,7 @@ SCARFS_OF_BLANKS: tuple[Entry, ...] = (
 )
 TRIMMED: Entry = (TRIM, "trim to here")
 KEPT: Entry = (KEEP, "offcut to keep")
-FAULTY: Entry = (FAULT, "fault: kept off, unless on a face that is not seen")
+FAULTY: Entry = (FAULT, "fault, kept off if it would show")
 
 
 def sawn(plan: Plan) -> tuple[Entry, ...]:
@@ -36,7 +36,7 @@ def sawn(plan: Plan) -> tuple[Entry, ...]:
     workshop = plan.job.workshop
     kerf = f"kerf {figure(workshop.kerf.sheet)}"
     if not workshop.allowance:
-        return ((CUT, f"line of the part: saw outside it, {kerf}"),)
+        return ((CUT, f"the part: saw outside, {kerf}"),)
     return ((CUT, "finished line: plane to it"), (ALLOWED, f"saw outside this, {kerf}"))
 
 

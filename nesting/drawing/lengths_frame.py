@@ -50,11 +50,11 @@ class LengthsFrame:
         return self.key_corner[0], self.key_corner[1] - self.key_rows * KEY_ROW * self.scale
 
     def title_corner(self, legend: float) -> Point:
-        """Return the upper left corner of the title block beside a list that is ``legend`` high on paper."""
+        """Return the upper left corner of the title block below a list that is ``legend`` high on paper."""
         left = (WIDTH - LEFT - TITLE_WIDTH - 0.5) * self.scale
-        return left, self.legend_corner[1] - (max(legend, TITLE_HEIGHT) - TITLE_HEIGHT + 0.5) * self.scale
+        return left, self.legend_corner[1] - (legend + 1.0) * self.scale
 
     def box(self, legend: float) -> tuple[float, float, float, float]:
         """Return the whole drawing: left, bottom, right, top."""
-        bottom = self.legend_corner[1] - (max(legend, TITLE_HEIGHT) + 1.0) * self.scale
+        bottom = self.legend_corner[1] - (legend + TITLE_HEIGHT + 2.0) * self.scale
         return -LEFT * self.scale, bottom, (WIDTH - LEFT) * self.scale, 0.0

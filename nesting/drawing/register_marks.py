@@ -33,7 +33,7 @@ def marks_apart(joint: Joint | BlankScarf, tape: Tape) -> float:
 def key_of_marks(joints: Iterable[Joint | BlankScarf]) -> tuple[Entry, ...]:
     """Return what the marks of some joints mean; nothing without a joint."""
     distances = " or ".join(figure(mark) for mark in sorted({mark_from_end(joint, tape_at_hand()) for joint in joints}))
-    return ((REGISTER, f"register mark on the good face, {distances} from the end"),) if distances else ()
+    return ((REGISTER, f"register mark, {distances} from end"),) if distances else ()
 
 
 def draw_marks_of_end(canvas: Canvas, piece: SheetPiece, end: JointEnd) -> None:

@@ -14,7 +14,7 @@ from .pieces import draw_figures, draw_offcuts, draw_pieces, named_pieces
 from .placement import shape_of
 from .register_marks import key_of_marks
 from .rest import draw_rest, shares_in_words
-from .sheet_frame import KEY_ROW, WIDTH, SheetFrame, frame_round
+from .sheet_frame import KEY_ROW, KEY_WIDTH, SheetFrame, frame_round
 from .stock import draw_stock, fault_words, name_faults
 from .styles import CUT, SMALL
 from .svg import SvgCanvas
@@ -37,7 +37,7 @@ def draw_sheet(plan: Plan, used_id: str) -> str:
     sheet = used_sheet(plan, used_id)
     pieces = sheet_pieces(plan, used_id)
     entries = _entries(plan, sheet)
-    frame = frame_round(sheet, rows=len(pieces), key_rows=key_rows(entries, WIDTH))
+    frame = frame_round(sheet, rows=len(pieces), key_rows=key_rows(entries, KEY_WIDTH))
     canvas = _canvas(plan, sheet, frame)
     draw_stock(canvas, sheet)
     _draw_parts_of_blanks(canvas, plan, sheet)
@@ -46,7 +46,7 @@ def draw_sheet(plan: Plan, used_id: str) -> str:
     draw_rest(canvas, plan, sheet)
     name_faults(canvas, sheet, fault_words(plan, sheet), [shape_of(piece) for piece in pieces])
     draw_figures(canvas, plan, frame, sheet)
-    draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
+    draw_key(canvas, frame.key_corner, entries, KEY_WIDTH, KEY_ROW)
     draw_piece_list(canvas, plan, frame, sheet)
     draw_title_block(canvas, frame.title_corner, _title_block(plan, sheet, frame))
     return canvas.document()

@@ -18,6 +18,10 @@ LEFT, TOP = 14.5, 14.0
 FIGURES = 18.0
 KEY_ROW, LEGEND_ROW = 5.0, 5.0
 
+#: The list of pieces takes so much of the width, the key to the lines what is left beside it.
+LIST_WIDTH = 184.0
+KEY_WIDTH = WIDTH - LIST_WIDTH
+
 
 @dataclass(frozen=True, kw_only=True)
 class SheetFrame:
@@ -57,13 +61,13 @@ class SheetFrame:
 
     @property
     def key_corner(self) -> Point:
-        """Upper left corner of the key to the lines."""
-        return self.beyond(-self._left, -self._figures)
+        """Upper left corner of the key to the lines, beside the list of pieces."""
+        return self.beyond(LIST_WIDTH - self._left, -self._figures)
 
     @property
     def legend_corner(self) -> Point:
         """Upper left corner of the list of pieces."""
-        return self.beyond(-self._left, -self._figures - self.key_rows * KEY_ROW)
+        return self.beyond(-self._left, -self._figures)
 
     @property
     def title_corner(self) -> Point:
@@ -87,7 +91,8 @@ class SheetFrame:
     @property
     def _below(self) -> float:
         """Height on paper of what stands below the stock."""
-        return self._figures + self.key_rows * KEY_ROW + max(TITLE_HEIGHT, (self.rows + 1) * LEGEND_ROW) + 1.0
+        lists = max(self.key_rows * KEY_ROW, (self.rows + 1) * LEGEND_ROW)
+        return self._figures + lists + TITLE_HEIGHT + 2.0
 
 
 def frame_round(container: Container, *, rows: int, key_rows: int, above: float = 0.0) -> SheetFrame:

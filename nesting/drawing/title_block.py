@@ -12,9 +12,10 @@ from .lettering import millimetres, shortened, width_of
 from .styles import BLACK, CUT, DIMENSION, MIDDLE, SMALL
 from .tape import INCH, figure, unit
 
-#: Millimetres on paper: the block, its rows of fields, and the height of what names a field.
-TITLE_WIDTH, TITLE_HEIGHT = 86.0, 43.0
-FIELD, NAMED = 7.5, 1.8
+#: Millimetres on paper: the block is as wide as the standard has it (from memory); what it is of stands at its left,
+#: fields at its right; the height of a field and of what names it.
+TITLE_WIDTH, TITLE_HEIGHT = 180.0, 25.0
+FIELDS, FIELD, NAMED = 86.0, 7.5, 1.8
 
 #: Lengths of the scale bar, millimetres of the thing drawn, the best first; and the most it may take on paper.
 BARS = {"mm": (500.0, 200.0, 100.0), "inches": (24 * INCH, 12 * INCH, 6 * INCH, 3 * INCH)}
@@ -41,17 +42,24 @@ def draw_title_block(canvas: Canvas, corner: Point, block: TitleBlock) -> None:
     """Draw the block below and to the right of ``corner``."""
     left, top = corner
     right, bottom = left + TITLE_WIDTH * canvas.scale, top - TITLE_HEIGHT * canvas.scale
-    room, inset = TITLE_WIDTH - 4.0, left + 2.0 * canvas.scale
+    middle, fields = right - FIELDS * canvas.scale, bottom + 2 * FIELD * canvas.scale
     with canvas.group("title-block"):
         canvas.area([[(left, bottom), (right, bottom), (right, top), (left, top)]], CUT)
-        y = top - (MIDDLE + 2.0) * canvas.scale
-        canvas.text(shortened(block.title, MIDDLE, room), (inset, y), MIDDLE)
-        for line in block.lines:
-            y -= (SMALL + 1.8) * canvas.scale
-            canvas.text(_fitting(line, room), (inset, y), SMALL)
-        fields = bottom + 2 * FIELD * canvas.scale
-        _draw_bar(canvas, (inset, fields + 1.7 * canvas.scale), "along" if block.along else "")
-        _draw_fields(canvas, block, (left, fields))
+        canvas.lines([[(middle, top), (middle, bottom)]], DIMENSION)
+        _draw_lines(canvas, block, (left + 2.0 * canvas.scale, top))
+        along = "along" if block.along else ""
+        _draw_bar(canvas, (middle + 2.0 * canvas.scale, (fields + top) / 2 - 0.6 * canvas.scale), along)
+        _draw_fields(canvas, block, (middle, fields))
+
+
+def _draw_lines(canvas: Canvas, block: TitleBlock, corner: Point) -> None:
+    """Write the title and what the drawing is of, line by line."""
+    left, top = corner
+    room, y = TITLE_WIDTH - FIELDS - 4.0, top - (MIDDLE + 1.7) * canvas.scale
+    canvas.text(shortened(block.title, MIDDLE, room), (left, y), MIDDLE)
+    for line in block.lines:
+        y -= (SMALL + 1.9) * canvas.scale
+        canvas.text(_fitting(line, room), (left, y), SMALL)
 
 
 def _fitting(line: str | tuple[str, ...], room: float) -> str:
@@ -67,7 +75,7 @@ def _draw_fields(canvas: Canvas, block: TitleBlock, corner: Point) -> None:
     lower = (("owner", "", 24.0), ("drawn by", "", 21.0), ("approved by", "", 21.0), ("date", "", 20.0))
     for row, fields in enumerate((upper, lower)):
         y = top - row * FIELD * canvas.scale
-        canvas.lines([[(left, y), (left + TITLE_WIDTH * canvas.scale, y)]], DIMENSION)
+        canvas.lines([[(left, y), (left + FIELDS * canvas.scale, y)]], DIMENSION)
         for (name, words, width), along in zip(fields, _starts([field[2] for field in fields]), strict=True):
             x = left + along * canvas.scale
             if along:

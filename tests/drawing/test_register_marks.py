@@ -63,7 +63,7 @@ def test_every_joined_end_on_a_sheet_has_its_mark_and_the_key_tells_of_it():
         for piece in pieces:
             marks = lines_of(group_of(root, "piece", f"{codes[piece.id]}:"), "register")
             assert bool(marks) == bool(ends[piece.id])
-        told = any(words.startswith("register mark on the good face, ") for words in words_of(root))
+        told = any(words.startswith("register mark, ") for words in words_of(root))
         assert told == any(ends[piece.id] for piece in pieces)
 
 

@@ -5,11 +5,11 @@ import re
 import pytest
 import shapely
 from good_blank_plan import blank_plan
-from sample_plan import MARINE, sample_plan
+from sample_plan import BILGE, MARINE, sample_plan
 from shapely.geometry import Polygon
 from svg_reading import NAMESPACE, lines_of, named, pens_of, points_of, root_of, words_of
 
-from nesting.drawing import containers, draw_blank, draw_lengths, draw_sheet, plan_mark
+from nesting.drawing import containers, draw_blank, draw_lengths, draw_panel, draw_sheet, plan_mark
 from nesting.drawing.placement import shape_of
 from nesting.drawing.rest import shares, shares_in_words
 
@@ -54,7 +54,7 @@ def test_the_rest_is_named_where_it_lies():
 
 def test_the_key_says_on_which_side_the_saw_goes_and_what_it_takes():
     """Outside the line of the part; with an allowance outside the narrow line, and the plane goes to the wide one."""
-    assert "line of the part: saw outside it, kerf 3" in words_of(S1)
+    assert "the part: saw outside, kerf 3" in words_of(S1)
     words = words_of(root_of(draw_sheet(with_workshop(PLAN, allowance=2.0), "S1")))
     assert {"finished line: plane to it", "saw outside this, kerf 3"} <= {*words}
 
@@ -75,6 +75,23 @@ def test_the_title_block_holds_the_fields_of_the_standard():
     assert {"sheet layout", f"{plan_mark(PLAN)} S1", "1 of 6"} <= {*words}
     assert "blank layout" in words_of(root_of(draw_blank(blank_plan(), "B1")))
     assert f"{plan_mark(PLAN)} L1" in words_of(root_of(draw_lengths(PLAN, ["L1"])))
+
+
+def test_the_title_block_is_as_wide_as_the_standard_has_it():
+    """180 mm on paper at the lower right (ISO 7200, from memory), on every kind of drawing."""
+    drawings = [
+        draw_sheet(PLAN, "S1"),
+        draw_blank(blank_plan(), "B1"),
+        draw_lengths(PLAN, ["L1"]),
+        draw_panel(PLAN, BILGE),
+    ]
+    for root in map(root_of, drawings):
+        (group,) = [group for group in root.iter(f"{NAMESPACE}g") if group.get("class") == "title-block"]
+        xs = [x for x, _ in lines_of(group, "cut")[0]]
+        left, _, width, _ = map(float, root.get("viewBox").split())
+        millimetre = width / float(root.get("width").removesuffix("mm"))
+        assert (max(xs) - min(xs)) / millimetre == pytest.approx(180, abs=0.1)
+        assert left + width - max(xs) == pytest.approx(0.5 * millimetre, abs=0.1)
 
 
 def test_the_mark_of_a_plan_changes_when_a_piece_is_moved():

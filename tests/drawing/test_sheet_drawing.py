@@ -138,7 +138,7 @@ def test_faults_and_kept_offcuts_are_named():
     assert "fault" in words_of(S2)
     assert "keep 890 × 310" in words_of(S2)
     assert lines_of(S2, "fault-hatch")
-    assert "fault: kept off, unless on a face that is not seen" in words_of(S2)
+    assert "fault, kept off if it would show" in words_of(S2)
 
 
 def test_scrap_is_not_called_an_offcut_to_keep():

@@ -49,7 +49,7 @@ def test_the_end_at_a_butt_shows_how_far_the_strap_reaches(code, edge):
 def test_the_key_tells_of_straps_and_not_of_bevels():
     """No line on this sheet is the edge of a bevel."""
     words = words_of(S1)
-    assert "the strap behind a butt reaches to here" in words
+    assert "strap behind reaches to here" in words
     assert "thin edge of bevel" not in words
 
 
