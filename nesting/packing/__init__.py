@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from .container import Container
     from .filling import Filling, fill
     from .first_fit import Item, Placement, Placer, Preference
+    from .gathering import gather_across, gather_along
     from .impossible import Wanted, is_impossible
     from .readiness import compiled, wait_until_compiled
     from .rectangles import PlacedRectangle, Rectangle, RectanglePacking, pack_rectangles
@@ -29,6 +30,8 @@ _MODULES = {
     "Placement": "first_fit",
     "Placer": "first_fit",
     "Preference": "first_fit",
+    "gather_across": "gathering",
+    "gather_along": "gathering",
     "Wanted": "impossible",
     "is_impossible": "impossible",
     "compiled": "readiness",
@@ -74,6 +77,8 @@ __all__ = [
     "arrange_together",
     "compiled",
     "fill",
+    "gather_across",
+    "gather_along",
     "is_feasible",
     "is_impossible",
     "pack_rectangles",

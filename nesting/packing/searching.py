@@ -143,6 +143,11 @@ class Search:
         losses: Array = self.layout.loss[: self.layout.movable].sum(axis=1)
         return losses
 
+    def reach(self) -> float:
+        """Return how far along x the items reach."""
+        layout, n = self.layout, self.layout.movable
+        return float((layout.x[:n] + self.tables.edge_box[layout.look[:n], 2]).max())
+
     def restore(self, places: Array) -> None:
         """Lay all items as they lay."""
         layout, n = self.layout, self.layout.movable

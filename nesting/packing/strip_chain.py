@@ -80,7 +80,7 @@ def _explore(search: Search, chain: Chain, share: float, chance: np.random.Gener
     """Look for another arrangement on a shorter strip."""
     shorten = max((SHORTEN + (SHORTEN_LATER - SHORTEN) * share) * 0.9**chain.failures, SHORTEN_LEAST)
     search.restore(_from_pool(chain.pool, chance) if chain.pool else chain.places)
-    search.layout.room[0, 2] = chain.end * (1 - shorten)
+    search.layout.room[0, 2] = chain.end - shorten * _length(search, chain)
     if chain.pool:
         _disturb(search, chance)
     _clip(search)
@@ -96,14 +96,19 @@ def _press(search: Search, chain: Chain, share: float, chance: np.random.Generat
     step = float(PRESS * (PRESS_LEAST / PRESS) ** share)
     search.restore(chain.places)
     layout, n = search.layout, search.layout.movable
-    cut = chance.random() * chain.end
-    layout.room[0, 2] = chain.end * (1 - step)
+    move = step * _length(search, chain)
+    cut = chain.end - chance.random() * _length(search, chain)
+    layout.room[0, 2] = chain.end - move
     boxes = search.tables.edge_box[layout.look[:n]]
     beyond = layout.x[:n] + (boxes[:, 0] + boxes[:, 2]) / 2 > cut
-    layout.x[:n] -= np.where(beyond, chain.end * step, 0.0)
+    layout.x[:n] -= np.where(beyond, move, 0.0)
     _clip(search)
     search.start_anew()
     return _shorter(search) if search.separate(PATIENCE, SHORT, chain.end) else chain
+
+
+def _length(search: Search, chain: Chain) -> float:
+    return float(chain.end - search.layout.room[0, 0])
 
 
 def _shorter(search: Search) -> Chain:
@@ -117,7 +122,8 @@ def _from_pool(pool: tuple[tuple[float, Array], ...], chance: np.random.Generato
 
 def _disturb(search: Search, chance: np.random.Generator) -> None:
     """Begin from nothing where there are few items, now and then; else exchange two items."""
-    if search.layout.movable <= FEW and chance.random() < FROM_NOTHING:
+    few = search.layout.movable <= FEW
+    if search.layout.movable == 1 or (few and chance.random() < FROM_NOTHING):
         _place_all(search)
     else:
         _exchange(search, chance)

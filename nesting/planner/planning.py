@@ -49,7 +49,12 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     if short := shortages(job):
         raise NoPlanError([*panel_problems(job), *short])
     progress(News(stage="sheets", spent=effort.spent))
-    shares = sheet_plans(job, seed=seed, effort=effort)
+    best: Plan | None = None
+
+    def is_enough() -> bool:
+        return best is not None and best.totals.proven and _compared(best)
+
+    shares = sheet_plans(job, seed=seed, effort=effort, enough=is_enough)
     first = next(shares)
     # Shown as soon as there is anything to cut from: what opens solvers and compiled loops comes after it.
     best = _audited(assembled(job, first, quick.share, NOTHING_PROVEN, seed, effort), job)
@@ -60,8 +65,6 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
         before, best = best, _audited(assembled(job, sheets, timber, bound, seed, effort), job)
         if sheets is first or _rank(best) != _rank(before):
             progress(News(stage="sheets", objective=best.totals.objective, bound=bound.amount, spent=effort.spent))
-        if best.totals.proven and _compared(best):
-            break
     return best.model_copy(update={"work": effort.spent})
 
 

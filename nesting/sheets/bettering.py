@@ -1,6 +1,6 @@
 """Makes selections better: plain passes at first, then steps of the packing engine, and the best of all layouts."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from random import Random
 
 from nesting.effort import Effort
@@ -9,6 +9,7 @@ from nesting.packing import Placer, compiled, wait_until_compiled
 from .choosing import SOLVER_WORK, altered, chosen
 from .filling import plain_manner, random_manner
 from .first_plans import filled
+from .gathering import gathered
 from .improving import Improver, bench_for
 from .layouts import Pool
 from .master import best_selection
@@ -20,21 +21,31 @@ from .variants import Variant
 #: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
 PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 40
 
+#: Share of the budget in which the pieces on each sheet are gathered in the end.
+GATHERING = 0.05
+
 #: Every so many steps the best sheets of all layouts are chosen anew, if there are new ones.
 STEPS_PER_CHOICE = 6
 
 
-def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> Iterator[Outcomes]:
-    """Yield better selections, starting from the first of each way, until the budget is spent."""
+def bettered(
+    outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort, enough: Callable[[], bool]
+) -> Iterator[Outcomes]:
+    """Yield better selections, starting from the first of each way, until the budget is spent or it is enough.
+
+    The last has the pieces on each sheet gathered.
+    """
+    whole, effort = effort, effort.share_of_rest(1 - GATHERING)
     job = outcomes.tasks[0].job
     placer, bench = Placer(job.workshop.gap, effort), bench_for(job)
     improvers = {task: Improver(task, pool, bench, effort, chance) for task in outcomes.tasks}
     steps, told, first, seen = 0, ways_told(outcomes), outcomes.best.rank, 0
-    _as_the_solver_chooses(outcomes, pool, placer, chance, effort)
+    if not enough():
+        _as_the_solver_chooses(outcomes, pool, placer, chance, effort)
     if outcomes.best.rank < first:
         told = ways_told(outcomes)
         yield outcomes
-    while not effort.over:
+    while not effort.over and not enough():
         task = outcomes.next_task(steps)
         steps += 1
         before, best = outcomes.best.rank, outcomes.of(task)
@@ -50,7 +61,10 @@ def bettered(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort) -> 
         if outcomes.best.rank < before:
             told = ways_told(outcomes)
             yield outcomes
-    if ways_told(outcomes) != told:
+    if _engine_is_ready(whole) and not whole.stopped:
+        outcomes.settle(gathered(job, outcomes.best, bench, whole, chance.randrange(2**31)))
+        yield outcomes
+    elif ways_told(outcomes) != told:
         yield outcomes
 
 

@@ -52,6 +52,10 @@ class Outcomes:
         if task not in self._best or selection.rank < self._best[task].rank:
             self._best[task] = selection
 
+    def settle(self, selection: Selection) -> None:
+        """Take a selection for the best that is as good and leaves larger offcuts."""
+        self._best[self._leading] = selection
+
     def give_up(self, task: Task, error: NoPlanError) -> None:
         """Note that no plan was found in a way."""
         self._failures[task] = error

@@ -1,6 +1,6 @@
 """The search for sheet goods: each plan that it yields is better than the last."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from random import Random
 
 from nesting.effort import Effort
@@ -14,11 +14,16 @@ from .tasks import Task, tasks_of
 from .widening import widened
 
 
-def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
+def sheet_plans(job: Job, *, seed: int, effort: Effort, enough: Callable[[], bool] = lambda: False) -> Iterator[Share]:
     """Yield ways to make all panels, each cheaper (or equal with fewer joints or sheets) than the last.
 
     The first comes as soon as it is found, whatever the budget; the same job, seed and work give the same. One may be
-    as good as the one before and only tell more of what the other ways of joining would cost.
+    as good as the one before and only tell more of what the other ways of joining would cost, or leave larger offcuts.
+
+    Parameters
+    ----------
+    enough : callable
+        Whether nothing cheaper need be looked for, asked after each plan.
 
     Raises
     ------
@@ -29,7 +34,7 @@ def sheet_plans(job: Job, *, seed: int, effort: Effort) -> Iterator[Share]:
         yield Share()
         return
     tasks = widened(tasks_of(job))
-    for outcomes in _improving(tasks, Random(seed), effort):
+    for outcomes in _improving(tasks, Random(seed), effort, enough):
         yield share_of(job, tasks[0].parts, outcomes.best).model_copy(update={"ways": ways_told(outcomes)})
 
 
@@ -42,10 +47,10 @@ def panel_problems(job: Job) -> tuple[Problem, ...]:
     return ()
 
 
-def _improving(tasks: Sequence[Task], chance: Random, effort: Effort) -> Iterator[Outcomes]:
-    """Yield better and better selections until the budget is spent."""
+def _improving(tasks: Sequence[Task], chance: Random, effort: Effort, enough: Callable[[], bool]) -> Iterator[Outcomes]:
+    """Yield better and better selections until the budget is spent or it is enough."""
     outcomes, pool = Outcomes(tasks), Pool()
     yield from first_of_each(outcomes, pool, chance, effort)
     from .bettering import bettered  # only now: it opens the solvers and the packing engine
 
-    yield from bettered(outcomes, pool, chance, effort)
+    yield from bettered(outcomes, pool, chance, effort, enough)
