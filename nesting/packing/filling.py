@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from nesting.effort import Effort
 
+from .accepting import accepted
 from .container import Container
 from .first_fit import Item, Placement
 from .tiling import can_tile, tile
@@ -74,12 +75,28 @@ def fill(
         Items worth more than all others together. Whether they are in is seen from ``left_out``.
     start : sequence of Placement
         Where items may lie at first, of these same items; those that overlap are dropped.
+
+    Raises
+    ------
+    ValueError
+        If an outline can't be worked with, or not all that is mandatory can be in by its area.
     """
+    items = accepted(items, [container])
+    _refuse_mandatory(container, items, mandatory)
     tiled = _tiled(workshop, container, items, effort, seed)
     if tiled is not None:
         return tiled
     filler = _Filler(workshop, container, items, effort, seed, _worth(items, values, mandatory))
     return filler.run(start) if filler.possible else Filling((), tuple(range(len(items))))
+
+
+def _refuse_mandatory(container: Container, items: Sequence[Item], mandatory: frozenset[int]) -> None:
+    """Raise an error if there is no such item, or all of them are larger than the container."""
+    if unknown := sorted(index for index in mandatory if not 0 <= index < len(items)):
+        raise ValueError(f"item {unknown[0]} is mandatory, and there is none of that number")
+    area, free = sum(items[index].polygon.area for index in mandatory), container.free_area
+    if area > free * (1 + 1e-9):
+        raise ValueError(f"the mandatory items have an area of {area:g}, and the container {free:g}")
 
 
 def _tiled(

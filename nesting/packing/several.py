@@ -10,6 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from nesting.effort import Budget, Effort
 
+from .accepting import accepted
 from .container import Container
 from .filling import fill
 from .first_fit import Item, Placement
@@ -82,8 +83,10 @@ def pack_several(
     Raises
     ------
     ValueError
-        If an item has lines, or fits into no container in any way.
+        If an item has lines, fits into no container in any way, or has an outline that can't be worked with; or if
+        there is no container.
     """
+    items = accepted(items, containers)
     problem = _Problem(workshop, items, containers, effort, np.array(costs or [1.0] * len(containers)), tolerance)
     problem.refuse_what_fits_nowhere()
     layout = problem.tiled(seed) or problem.first(seed)

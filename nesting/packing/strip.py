@@ -9,9 +9,10 @@ from shapely.geometry import box
 
 from nesting.effort import Effort
 
+from .accepting import accepted_within
 from .container import Container
 from .first_fit import Item, Placement
-from .posing import pose
+from .posing import Wanted, pose
 from .rounds import Alone, in_rounds
 from .searching import Search
 from .strip_chain import EXPLORING, FEW, Chain, attempt, begin
@@ -56,9 +57,9 @@ def pack_strip(
     Raises
     ------
     ValueError
-        If an item does not fit into the width in any way.
+        If an item does not fit into the width in any way, or has an outline that can't be worked with.
     """
-    strip = _Strip(tuple(items), width, workshop.gaps, workshop.coarseness)
+    strip = _strip(workshop, items, width)
     search, chance = strip.pose(workshop, effort, seed), np.random.default_rng(seed)
     chain = begin(search)
     yield from strip.verified(search, chain)
@@ -97,13 +98,22 @@ def pack_strip_in_rounds(
     ValueError
         If an item does not fit into the width in any way.
     """
-    strip = _Strip(tuple(items), width, workshop.gaps, workshop.coarseness)
+    strip = _strip(workshop, items, width)
     search, shortest = strip.pose(workshop, effort, seed), np.inf
     for state in in_rounds(strip.advanced, strip.merged, [None] * chains, effort, seed, executor or Alone()):
         best = min((chain for chain in state if chain is not None), key=lambda chain: chain.end)
         if best.end < shortest:
             shortest = best.end
             yield from strip.verified(search, best)
+
+
+def _strip(workshop: Workshop, items: Sequence[Item], width: float) -> "_Strip":
+    """Return what is asked for, if it makes sense."""
+    if not items:
+        raise ValueError("there are no items")
+    if not 0 < width < np.inf:
+        raise ValueError(f"a strip can't be {width:g} wide")
+    return _Strip(accepted_within(items, width), width, workshop.gaps, workshop.coarseness)
 
 
 @dataclass(frozen=True)
@@ -123,7 +133,8 @@ class _Strip:
             least = min(option.look.edge_box[3] - option.look.edge_box[1] for option in item.options)
             if least > room * (1 + 1e-9):
                 raise ValueError(f"item {index} is at least {least:g} wide, the strip {room:g}")
-        length = sum(item.area for item in wanted) / self.width / FIRST_DENSITY
+        shortest = max(min(_lengths(item, room)) for item in wanted) + 2 * self.gaps.edge
+        length = max(shortest, sum(item.area for item in wanted) / self.width / FIRST_DENSITY)
         return pose(workshop, wanted, [box(0, 0, length, self.width)], [], effort, seed)
 
     def advanced(self, chain: Chain | None, share: float, effort: Effort, seed: int) -> Chain:
@@ -151,6 +162,12 @@ class _Strip:
         strip = Container(box(0, 0, layout.length, self.width))
         if is_feasible(strip, self.items, placements, self.gaps.parts, ROUNDING * self.width):
             yield layout
+
+
+def _lengths(item: Wanted, room: float) -> list[float]:
+    """Return how long an item is along the strip in each way in which it fits across."""
+    boxes = [option.look.edge_box for option in item.options]
+    return [float(box[2] - box[0]) for box in boxes if box[3] - box[1] <= room * (1 + 1e-9)]
 
 
 #: What a process has prepared for the last strip that it worked on.

@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 
 from nesting.effort import Effort
 
+from .accepting import accepted
 from .container import Container
 from .first_fit import Item, Placement
 from .posing import Wanted
@@ -73,7 +74,13 @@ def arrange_together(
         Numbers of the containers in which each item may lie; None for all.
     start : sequence of (container, Placement)
         Where some items may lie at first; others are laid around them.
+
+    Raises
+    ------
+    ValueError
+        If there is no container, or an outline can't be worked with.
     """
+    items = accepted(items, containers)
     everywhere = frozenset(range(len(containers)))
     wide = [_allowed(containers, item, everywhere if allowed is None else allowed[k]) for k, item in enumerate(items)]
     wanted = [_widest(workshop, containers, item, where) for item, where in zip(items, wide, strict=True)]
