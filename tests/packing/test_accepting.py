@@ -7,7 +7,7 @@ import shapely
 from shapely.geometry import Polygon
 
 from nesting.effort import Budget, Effort
-from nesting.packing import Container, Item, Workshop, fill, pack_several, pack_strip, pack_together
+from nesting.packing import Container, Item, Workshop, arrange_together, fill, pack_several, pack_strip
 
 SQUARE = Container(shapely.box(0, 0, 100, 100))
 TEN = shapely.box(0, 0, 10, 10)
@@ -20,7 +20,7 @@ def every_way(polygon: Polygon) -> list[object]:
         fill(workshop, SQUARE, items, Effort(Budget(work=50))),
         list(pack_several(workshop, items, [SQUARE] * 2, Effort(Budget(work=50))))[-1],
         list(pack_strip(workshop, items, 100, Effort(Budget(work=50))))[-1],
-        pack_together(workshop, [SQUARE], items, Effort(Budget(work=50))),
+        arrange_together(workshop, [SQUARE], items, Effort(Budget(work=50))),
     ]
 
 
@@ -47,7 +47,7 @@ def test_an_outline_that_makes_no_sense_is_refused_by_number(points: list[tuple[
     with pytest.raises(ValueError, match=f"item 1.*{reason}"):
         next(pack_strip(Workshop(), items, 100, Effort(Budget(work=0))))
     with pytest.raises(ValueError, match=f"item 1.*{reason}"):
-        pack_together(Workshop(), [SQUARE], [Item(TEN), Item(polygon)], Effort(Budget(work=0)))
+        arrange_together(Workshop(), [SQUARE], [Item(TEN), Item(polygon)], Effort(Budget(work=0)))
 
 
 @pytest.mark.parametrize(
@@ -65,7 +65,7 @@ def test_an_outline_told_oddly_is_laid_like_any_other(points: list[tuple[float, 
     assert filling.complete  # type: ignore[attr-defined]
     assert not several.left_out  # type: ignore[attr-defined]
     assert strip.length == pytest.approx(10, abs=1e-6)  # type: ignore[attr-defined]
-    assert together is not None
+    assert together is not None and together.apart  # type: ignore[attr-defined]
 
 
 def test_a_ring_that_touches_itself_is_taken_for_what_it_encloses() -> None:
@@ -81,7 +81,7 @@ def test_without_a_container_or_an_item_that_is_said() -> None:
     with pytest.raises(ValueError, match="there is no container"):
         next(pack_several(Workshop(), [Item(TEN)], [], effort))
     with pytest.raises(ValueError, match="there is no container"):
-        pack_together(Workshop(), [], [Item(TEN)], effort)
+        arrange_together(Workshop(), [], [Item(TEN)], effort)
     with pytest.raises(ValueError, match="container 0: its outline encloses no area"):
         fill(Workshop(), Container(Polygon([(0, 0), (1, 0), (2, 0)])), [Item(TEN)], effort)
     with pytest.raises(ValueError, match="there are no items"):
