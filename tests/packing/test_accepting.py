@@ -65,7 +65,8 @@ def test_an_outline_told_oddly_is_laid_like_any_other(points: list[tuple[float, 
     assert filling.complete  # type: ignore[attr-defined]
     assert not several.left_out  # type: ignore[attr-defined]
     assert strip.length == pytest.approx(10, abs=1e-6)  # type: ignore[attr-defined]
-    assert together is not None and together.apart  # type: ignore[attr-defined]
+    assert together is not None
+    assert together.apart
 
 
 def test_a_ring_that_touches_itself_is_taken_for_what_it_encloses() -> None:
