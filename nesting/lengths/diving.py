@@ -44,7 +44,7 @@ class _Dive:
         """Solve what is left, with groups that fit it; return whether it can still be made at the cost aimed at."""
         for _ in range(ROUNDS):
             self._hold()
-            if self.effort.over or not self.master.solve():
+            if self.effort.over or not self.master.solve(self.effort.seconds_left):
                 return False
             if not self.master.makeshift and self.master.objective <= aim:
                 return True
@@ -93,10 +93,21 @@ class _Dive:
         return self.master.add(groups, task.joint_cents)
 
 
-def dived(
-    master: Master, pricing: Pricing, effort: Effort, aim: int, buildable: Buildable = lambda _: True
-) -> Counter[Group] | None:
-    """Return groups that make all strips at no more than a cost aimed at, or None if the dive got stuck.
+@dataclass(frozen=True)
+class Dived:
+    """Groups that were fixed, and the strips that are not made by them: none if the plan is whole."""
+
+    groups: Counter[Group]
+    left: Whole
+
+    @property
+    def whole(self) -> bool:
+        """Whether all strips are made."""
+        return not self.left.any()
+
+
+def dived(master: Master, pricing: Pricing, effort: Effort, aim: int, buildable: Buildable = lambda _: True) -> Dived:
+    """Return groups that make all strips at no more than a cost aimed at, or as many as were made before it got stuck.
 
     Whole parts of the fractional choice are fixed, or else the group chosen most. A fixing after which the rest
     costs more than is aimed at is taken back, a few times; a group that can't be laid out is never fixed.
@@ -112,16 +123,14 @@ def dived(
         chosen = np.where(master.strips.any(axis=1), chosen, 0.0)  # what is kept uncut is not to be fixed
         place = _fix(dive, chosen)
         if place is None:
-            return None
+            break
         if dive.solve(aim + NOISE):
             continue
         back += 1
         dive.left, dive.fixed = before
         dive.banned.add(place)
         possible = back <= TAKEN_BACK and dive.solve(aim + NOISE)
-    if dive.left.any():
-        return None
-    return Counter({master.groups[place]: count for place, count in dive.fixed.items()})
+    return Dived(Counter({master.groups[place]: count for place, count in dive.fixed.items()}), dive.left)
 
 
 def _fix(dive: _Dive, chosen: Floats) -> int | None:

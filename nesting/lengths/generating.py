@@ -68,7 +68,7 @@ def generated(master: Master, pricing: Pricing, effort: Effort) -> Proof | None:
     best: Proof | None = None
     centre: Prices | None = None
     for _ in range(MOST_ROUNDS):
-        if effort.stopped or effort.seconds_left == 0 or not master.solve():
+        if effort.stopped or effort.seconds_left == 0 or not master.solve(effort.seconds_left):
             break
         effort.spend(5)
         true = Prices(*master.prices)

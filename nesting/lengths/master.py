@@ -58,9 +58,9 @@ class Master:
         if costs.possible(more):
             self.add([more], self.task.joint_cents)
 
-    def solve(self) -> bool:
-        """Solve; return whether the solver calls its values best."""
-        return self._lp.solve()
+    def solve(self, seconds: float | None = None) -> bool:
+        """Solve within so many seconds; return whether the solver calls its values best."""
+        return self._lp.solve(seconds)
 
     def close_pool(self) -> None:
         """Let strips be made by groups only."""

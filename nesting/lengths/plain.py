@@ -35,7 +35,8 @@ def plain(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outc
     for aim in _aims(task, best, least, step):
         if effort.over or (best is not None and _cents(task, best) <= aim):
             break
-        best = _better(task, best, dived(master, pricing, effort, aim))
+        dive = dived(master, pricing, effort, aim)
+        best = _better(task, best, dive.groups if dive.whole else None)
     if effort.over or (best is not None and _cents(task, best) <= least):
         return Outcome(best, Proven(least, reason))
     decided = settled(task, found, _dearest(task, step) if best is None else _cents(task, best), step, effort)

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from itertools import combinations_with_replacement
 from operator import mul
 from typing import Protocol
 
@@ -25,7 +24,7 @@ MOST_STATES = 500_000
 MOST_ROOMS_SEARCHED = 20
 
 #: Kinds of strips from which on groups are also looked for around each kind, and cells (kinds times room) up to which.
-MANY_KINDS, MOST_CELLS = 60, 30_000_000
+MANY_KINDS, MOST_CELLS = 12, 30_000_000
 
 #: Ways of taking openings together beyond which no more are listed.
 MOST_UNIONS = 30_000
@@ -61,20 +60,30 @@ def unions(task: Task, most: int) -> Unions | None:
     counts = np.array(rows, dtype=np.int64).reshape(-1, len(task.openings))
     rooms = np.array([opening.room for opening in task.openings], dtype=np.int64)
     sets: dict[tuple[frozenset[int], Fraction], int] = {}
-    serves = [sets.setdefault((_served(task, row), task.offcut_of(row)[0]), len(sets)) for row in rows]
+    of_kinds: dict[tuple[bool, ...], int] = {}
+    for row in rows:
+        kinds = tuple(n > 0 for n in row)
+        if kinds not in of_kinds:
+            of_kinds[kinds] = sets.setdefault((_served(task, row), task.offcut_of(row)[0]), len(sets))
+    serves = [of_kinds[tuple(n > 0 for n in row)] for row in rows]
     room = counts @ rooms - (counts.sum(axis=1) - 1) * task.lap
     members, offcuts = tuple(served for served, _ in sets), tuple(value for _, value in sets)
     return Unions(counts, room, np.array(serves, dtype=np.int64), members, offcuts)
 
 
 def _taken(task: Task, most: int) -> Iterator[tuple[int, ...]]:
-    kinds = range(len(task.openings))
-    limits = [openings_there(task, kind) for kind in kinds]
+    limits = [openings_there(task, kind) for kind in range(len(task.openings))]
     for count in range(1, most + 1):
-        for chosen in combinations_with_replacement(kinds, count):
-            row = tuple(chosen.count(kind) for kind in kinds)
-            if all(limit is None or n <= limit for n, limit in zip(row, limits, strict=True)):
-                yield row
+        yield from _adding_up(count, tuple(count if limit is None else limit for limit in limits))
+
+
+def _adding_up(count: int, limits: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield all ways of taking so many openings, of each kind no more than its limit; most of the first kinds first."""
+    if not limits:
+        yield from [()] if count == 0 else []
+        return
+    for first in range(min(count, limits[0]), max(0, count - sum(limits[1:])) - 1, -1):
+        yield from ((first, *rest) for rest in _adding_up(count - first, limits[1:]))
 
 
 def _served(task: Task, row: tuple[int, ...]) -> frozenset[int]:

@@ -1,7 +1,7 @@
 """Strips that may be joined: groups are priced, listed, chosen, and laid out until cost and bound meet."""
 
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
@@ -15,10 +15,12 @@ from .choosing import Choice, Chooser
 from .clashing import MOST_CORES, Clash, clash_of
 from .diving import dived
 from .every_cut import Refuting
+from .filling import Whole
 from .generating import EXACT_SEARCH, generated, money_step, rounded_up
+from .greedy import greedy
 from .groups import Group
 from .larger_groups import least_of_larger, most_openings
-from .layout import Cut, Layout, keeps_ties
+from .layout import Cut, Layout, apart, keeps_ties
 from .master import Master
 from .net_length import most_joints
 from .outcome import Outcome
@@ -26,7 +28,7 @@ from .pricing import Pricing, Unions, unions
 from .proven import Proven
 from .realising import paired_in_one_way, realised, realised_together
 from .safe_bound import Proof
-from .shifting import with_ties
+from .shifting import part_of, with_ties
 from .task import Task
 from .worth_choosing import Costs, groups_within, reduced
 
@@ -41,6 +43,15 @@ PATIENCE = (1, 10)
 
 #: Shares of the way from the bound up to a better plan than the best that are aimed at, one after the other.
 AIMS = (Fraction(1, 3), Fraction(2, 3), Fraction(1))
+
+#: Share of all strips that is made one by one where a dive got stuck before them.
+LEFT_OVER = 0.3
+
+#: Share of what is left of the effort for one dive, so that some is there for what it leaves.
+DIVING = 0.9
+
+#: Strips, and how much more than the bound a plan costs, from which on any better plan is aimed at first.
+MANY, FAR = 200, 1.01
 
 #: Groups from which no choice is made as long as larger ones, not listed, keep it from proving anything.
 MOST_UNPROVING = 500
@@ -177,12 +188,45 @@ def _with_groups_of(search: _Search, size: int) -> bool:
 def _dive(search: _Search, master: Master, pricing: Pricing, step: int) -> None:
     """Look for a plan near the bound by fixing groups of the linear master; if none is there, for any better one."""
     costs = Costs(search.task)
-    for share in AIMS:
-        aim = search.least if search.cents is None else _between(search.least, search.cents - step, share, step)
-        plan = dived(master, pricing, search.effort, aim, lambda group: search.builds(costs.jointed(group)))
-        if plan is not None:
-            _lay_out(search, Counter({costs.jointed(group): n for group, n in plan.items()}))
+    for aim in _aims(search, step):
+        effort = search.effort.share_of_rest(DIVING)
+        dive = dived(master, pricing, effort, aim, lambda group: search.builds(costs.jointed(group)))
+        groups = Counter({costs.jointed(group): n for group, n in dive.groups.items()})
+        if dive.whole:
+            _lay_out(search, groups)
             return
+        rest = _one_by_one(search, groups, dive.left)
+        if rest is not None:
+            _lay_out(search, groups, rest)
+
+
+def _aims(search: _Search, step: int) -> Iterator[int]:
+    """Yield costs to aim at, one after the other; many strips are first to be planned at all better than so far."""
+    for share in AIMS:
+        far = search.cents is not None and search.cents > search.least * FAR and search.task.cutting.copies >= MANY
+        if search.cents is None:
+            yield search.least
+        elif not far or share == AIMS[-1]:
+            yield _between(search.least, search.cents - step, share, step)
+
+
+def _one_by_one(search: _Search, groups: Counter[Group], left: Whole) -> list[Part] | None:
+    """Return parts that make what is left, one strip after the other, from the lengths that groups leave.
+
+    None if that is much of all, or can't be done in this way.
+    """
+    if left.sum() > LEFT_OVER * search.task.cutting.copies:
+        return None
+    task = search.task
+    members = tuple(replace(m, quantity=n) for m, n in zip(task.members, left.tolist(), strict=True) if n)
+    taken = sum((np.array(group.openings) * n for group, n in groups.items()), np.zeros(len(task.openings)))
+    stocks = {}
+    for index, openings, available in zip(task.stocks, task.yields, task.available, strict=True):
+        used = int((taken / np.maximum(openings, 1))[openings > 0].max(initial=0))
+        stock = task.cutting.stocks[index]
+        stocks[index] = stock if available is None else replace(stock, available=max(0, available - used))
+    layout = greedy(replace(task.cutting, members=members, stocks=stocks, shifts=()), search.effort)
+    return None if layout is None else [part_of(task, part) for part in apart(layout)]
 
 
 def _between(least: int, most: int, share: Fraction, step: int) -> int:

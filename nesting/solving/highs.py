@@ -126,8 +126,15 @@ class GrowingMaster:
         columns = np.arange(first, first + len(lower), dtype=np.int32)
         self._solver.changeColsBounds(len(columns), columns, lower, upper)
 
-    def solve(self) -> bool:
-        """Solve; return whether the solver calls its values best. They are kept until the next time."""
+    def solve(self, seconds: float | None = None) -> bool:
+        """Solve; return whether the solver calls its values best. They are kept until the next time.
+
+        Parameters
+        ----------
+        seconds : float or None
+            Wall-clock limit, for those who set one.
+        """
+        self._solver.setOptionValue("time_limit", math.inf if seconds is None else self._solver.getRunTime() + seconds)
         self._solver.run()
         solution = self._solver.getSolution()
         self.objective = float(self._solver.getObjectiveValue())
