@@ -7,6 +7,7 @@ from itertools import pairwise
 from ortools.sat.python import cp_model
 
 from .buying import Part
+from .crossing import allowed_stations
 from .cutting import Member
 from .groups import Group
 from .layout import Cut
@@ -103,7 +104,7 @@ def _strip(parts: GroupModel, member: Member, place: int, name: str, joints: int
     model = parts.model
     model.add(pieces[0].there == 1)
     model.add(sum(piece.length for piece in pieces) - member.lap * sum(p.there for p in pieces[1:]) == member.length)
-    allowed = cp_model.Domain.from_intervals(list(_allowed(member)))
+    allowed = cp_model.Domain.from_intervals(list(allowed_stations(member)))
     stations = list(joints_of(member, pieces))
     for index, joint in enumerate(stations, start=1):
         model.add_implication(joint.there, pieces[index - 1].there)
@@ -136,20 +137,6 @@ def joints_of(member: Member, pieces: Sequence[Piece]) -> Iterator[Joint]:
     for index in range(1, len(pieces)):
         station = sum(piece.length for piece in pieces[:index]) - (index - 1) * member.lap - member.half_lap
         yield Joint(pieces[index].there, station)
-
-
-def _allowed(member: Member) -> Iterator[tuple[int, int]]:
-    """Yield the stations at which a lap keeps off the ends and the no-joint zones."""
-    start, end = member.least_end, member.length - member.least_end
-    for zone_start, zone_end in sorted(member.zones):
-        yield from _if_forward(start, min(zone_start - member.half_lap, end))
-        start = max(start, zone_end + member.half_lap)
-    yield from _if_forward(start, end)
-
-
-def _if_forward(start: int, end: int) -> Iterator[tuple[int, int]]:
-    if start <= end:
-        yield start, end
 
 
 def _fill(parts: GroupModel) -> None:

@@ -11,6 +11,7 @@ from .buying import Part, plain_part
 from .group_model import GroupModel, Joint, Piece, add_core, add_group, joints_of, part_of_model
 from .groups import Group
 from .task import Task
+from .trees import laid_out_as_tree
 
 #: Solver effort for one group, and for groups whose joints must keep a shift.
 EFFORT = 0.4
@@ -28,6 +29,8 @@ def realised(task: Task, group: Group, seconds: float | None = None, patience: i
     """
     if sum(group.openings) == 1 and group.joints == 0:
         return Status.OPTIMAL, plain_part(task, group.openings.index(1), group.strips)
+    if (tried := laid_out_as_tree(task, group)) is not None:
+        return tried
     model = cp_model.CpModel()
     parts = add_group(task, model, group, "")
     keep_most(model, [parts])
