@@ -18,13 +18,12 @@ from .datum import (
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
 from .labels import FORWARD
 from .lengths import draw_lengths, strip_pieces
-from .lettering import by, millimetres
 from .members import as_glued, beside, bevels, edge_bevels, height, reach, trimmed_size
 from .numbering import lengths_by_drawing, plan_mark
 from .own_frame import lines_on_sheet
 from .panel import draw_panel
 from .pieces import named_pieces
-from .placement import into_panel, onto_sheet, own_size, shape_of
+from .placement import own_size, shape_of
 from .register_marks import mark_from_end, marks_apart
 from .remembering import once_for_a_plan
 from .sheet import draw_sheet
@@ -43,7 +42,6 @@ __all__ = [
     "as_glued",
     "beside",
     "bevels",
-    "by",
     "container",
     "containers",
     "crossings",
@@ -55,7 +53,6 @@ __all__ = [
     "edge_bevels",
     "extents",
     "height",
-    "into_panel",
     "joint_codes",
     "joint_ends",
     "jointed_parts",
@@ -64,10 +61,8 @@ __all__ = [
     "made_of",
     "mark_from_end",
     "marks_apart",
-    "millimetres",
     "named_pieces",
     "once_for_a_plan",
-    "onto_sheet",
     "own_size",
     "part_letters",
     "parts_of_blanks",

@@ -41,11 +41,6 @@ def millimetres(value: float) -> str:
     return "0" if written == "-0" else written
 
 
-def by(*sizes: float) -> str:
-    """Return sizes as ``2440 × 1220``."""
-    return " × ".join(millimetres(size) for size in sizes)
-
-
 def reading_angle(angle: float) -> float:
     """Return the angle, or its opposite, at which words read from the bottom or the right of the drawing."""
     return 90 - (90 - angle) % 180

@@ -23,13 +23,8 @@ def shape_of(piece: SheetPiece) -> Polygon:
     return Polygon(piece.outline, holes)
 
 
-def onto_sheet(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
-    """Return a shape of the panel's own frame as it lies on the sheet."""
-    return affinity.affine_transform(shape, motion(piece))
-
-
 def into_panel(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:
-    """Return a shape on the sheet in the panel's own frame: the way back."""
+    """Return a shape on the sheet in the panel's own frame."""
     return affinity.affine_transform(shape, way_back(piece))
 
 

@@ -8,15 +8,16 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from sample_plan import bilge, sample_plan
-from shapely.geometry import LineString, Point
+from shapely.geometry import LineString, Point, Polygon
 
-from nesting.drawing import by, joint_codes, joint_ends, millimetres, own_size, piece_codes
+from nesting.drawing import joint_codes, joint_ends, own_size, piece_codes, tape_of
 from nesting.drawing.codes import LETTERS, _letters
 from nesting.drawing.dimensions import spread
 from nesting.drawing.hatching import hatched
 from nesting.drawing.labels import _fitting, _labels
 from nesting.drawing.lettering import reading_angle, shortened, width_of
-from nesting.drawing.placement import into_panel, onto_sheet
+from nesting.drawing.own_frame import placed
+from nesting.drawing.placement import into_panel
 from nesting.drawing.sheet_frame import SheetFrame
 
 PLAN = sample_plan()
@@ -58,7 +59,7 @@ def test_a_mirrored_and_turned_piece_keeps_its_own_size():
 def test_the_way_onto_the_sheet_and_back_changes_nothing(angle, mirrored, x, y):
     """A shape laid on the sheet and taken back is where it was."""
     piece = PIECES["bilge-1-1"].model_copy(update={"angle": angle, "mirrored": mirrored, "x": x, "y": y})
-    there = onto_sheet(bilge(), piece)
+    there = Polygon(placed(bilge().exterior.coords, piece))
     assert there.area == pytest.approx(bilge().area)
     assert shapely.hausdorff_distance(into_panel(there, piece), bilge()) < 1e-6
 
@@ -107,8 +108,9 @@ def test_words_read_from_the_bottom_or_the_right(angle, read):
 
 def test_lengths_are_written_as_a_tape_reads_them():
     """One decimal at most, and no needless zero."""
-    assert [millimetres(value) for value in (2440.0, 880.44, 0.04, -0.04)] == ["2440", "880.4", "0", "0"]
-    assert by(2440, 1220, 6) == "2440 × 1220 × 6"
+    tape = tape_of("mm")
+    assert [tape.figure(value) for value in (2440.0, 880.44, 0.04, -0.04)] == ["2440", "880.4", "0", "0"]
+    assert tape.figures(2440, 1220, 6) == "2440 × 1220 × 6"
 
 
 @pytest.mark.parametrize(
