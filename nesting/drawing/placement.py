@@ -2,6 +2,7 @@
 
 import math
 
+import shapely
 from shapely import affinity
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -20,7 +21,7 @@ _QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0,
 def shape_of(piece: SheetPiece) -> Polygon:
     """Return the piece as it lies on its sheet."""
     holes = () if isinstance(piece, StrapPiece) else piece.holes
-    return Polygon(piece.outline, holes)
+    return Polygon(shapely.linearrings(piece.outline), holes)
 
 
 def into_panel(shape: BaseGeometry, piece: SheetPiece) -> BaseGeometry:

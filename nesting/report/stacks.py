@@ -4,6 +4,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+import shapely
 from shapely import affinity
 from shapely.geometry import Polygon
 
@@ -72,7 +74,7 @@ def _layout(plan: Plan, on: Container) -> list[Named]:
     shapes += [("for a blank", member.outline) for _, member in parts_of_blanks(plan, on.id)]
     left, bottom = min(x for x, _ in on.outline), min(y for _, y in on.outline)
     middle = left + place.size[0] / 2, bottom + place.size[1] / 2
-    return [(name, Polygon([(x - middle[0], y - middle[1]) for x, y in outline])) for name, outline in shapes]
+    return [(name, Polygon(shapely.linearrings(np.array(outline) - middle))) for name, outline in shapes]
 
 
 def _on(name: str, layout: list[Named], under: str, first: list[Named]) -> Iterator[Stacked]:
