@@ -45,6 +45,7 @@ def draw_blank(plan: Plan, blank_id: str) -> str:
     draw_offcuts(canvas, plan, blank)
     draw_pieces(canvas, plan, blank)
     _draw_scarfs(canvas, blank, "along")  # over the pieces, whose drawings don't tell of these
+    _draw_marks(canvas, blank)
     draw_rest(canvas, plan, blank)
     draw_members(canvas, plan, blank, frame)
     draw_figures(canvas, plan, frame, blank)
@@ -87,6 +88,12 @@ def _draw_scarfs(canvas: Canvas, blank: Blank, runs: str) -> None:
     for scarf in (scarf for scarf in blank.scarfs if scarf.runs == runs):
         with canvas.group("scarf", f"{scarf.id}: scarf of the blank"):
             draw_scarf(canvas, shape, scarf)
+
+
+def _draw_marks(canvas: Canvas, blank: Blank) -> None:
+    shape = Polygon(blank.outline)
+    for scarf in blank.scarfs:
+        with canvas.group("marks", f"{scarf.id}: register marks"):
             draw_marks_of_scarf(canvas, shape, scarf)
 
 

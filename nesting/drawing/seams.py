@@ -10,8 +10,9 @@ from nesting.model import PanelPiece, Plan
 
 from .canvas import Canvas
 from .hatching import hatched, line_points
+from .lettering import write_centred
 from .placement import into_panel, shape_of
-from .styles import HATCH, HIDDEN
+from .styles import HATCH, HIDDEN, SMALL
 
 
 @dataclass(frozen=True)
@@ -45,3 +46,5 @@ def draw_seams(canvas: Canvas, plan: Plan, name: str) -> None:
         with canvas.group("joint", f"{seam.named}: scarf along"):
             canvas.lines(hatched(seam.lap, 1.8 * canvas.scale, 45.0), HATCH)
             canvas.lines(line_points(seam.edges), HIDDEN)
+            left, _, right, top = seam.lap.bounds
+            write_centred(canvas, seam.named, ((left + right) / 2, top + (1.0 + SMALL / 2) * canvas.scale), SMALL)

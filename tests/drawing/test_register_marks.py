@@ -77,7 +77,7 @@ def test_a_blank_is_marked_on_both_sides_of_its_scarf():
     """The panel cut from it is glued already: it has none on its own drawing."""
     plan = blank_plan()
     scarf = plan.blanks[0].scarfs[0]
-    group = group_of(root_of(draw_blank(plan, "B1")), "scarf", scarf.id)
+    group = group_of(root_of(draw_blank(plan, "B1")), "marks", scarf.id)
     half = marks_apart(scarf, MM) / 2
     assert {x for run in lines_of(group, "register") for x, _ in run} == {scarf.at - half, scarf.at + half}
     part = plan.joints[0].part
