@@ -50,7 +50,7 @@ BATCHES = (Batch("skiff", "skiff", 1), Batch("fleet", "fleet", 1), Batch("six fl
 def measured(batch: Batch, seed: int, options: Options) -> list[Record]:
     """Plan a batch quickly, write its report, and open its page as a device four times slower would."""
     with tempfile.TemporaryDirectory() as folder:
-        made = plan(_job(batch, Path(folder)), seed=seed, effort=Effort(Budget(work=0)))
+        made = plan(batch_job(batch, Path(folder)), seed=seed, effort=Effort(Budget(work=0)))
         watch = Stopwatch()
         files = report_files(made)
         taken = watch.cpu_seconds
@@ -85,7 +85,8 @@ def shown(records: Sequence[Record]) -> str:
 PAGE = Benchmark(name="page", instances=lambda _: BATCHES, measure=measured, show=shown)
 
 
-def _job(batch: Batch, folder: Path) -> Job:
+def batch_job(batch: Batch, folder: Path) -> Job:
+    """Return a starter job that asks for every part so many times, by way of its files in a folder."""
     for name, text in starter_files(batch.starter).items():
         (folder / name).write_text(text, encoding="utf-8")
     job = read_job(folder / JOB_FILE)

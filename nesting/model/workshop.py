@@ -49,8 +49,8 @@ class Workshop(Value):
         How long panels are made: sheets are scarfed into a blank from which panels are cut, or a panel's pieces are cut
         and then scarfed, or whichever costs less.
     tape : {"mm", "in"}
-        What the tape at the bench shows, to which tables for marking out are rounded; of a job in inches or feet inches
-        unless it says otherwise.
+        What the tape at the bench shows, and so drawings, lists and tables for marking out; of a job in inches or feet
+        inches unless it says otherwise.
     """
 
     kerf: Kerf = Kerf()

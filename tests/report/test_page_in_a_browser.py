@@ -414,21 +414,42 @@ def hidden(browser: webdriver.Chrome, what: str) -> None:
     )
 
 
-@pytest.mark.parametrize("paper", [(8.27, 11.69), (8.5, 11.0)], ids=["A4", "Letter"])
-def test_each_screen_begins_on_a_page_of_its_own(
-    browser: webdriver.Chrome, small_page: Path, paper: tuple[float, float]
-) -> None:
-    """So many pages in all as the screens take one by one, and each drawing with its heading is on one page."""
+def test_each_screen_begins_on_a_page_of_its_own(browser: webdriver.Chrome, small_page: Path) -> None:
+    """So many pages in all as the screens take one by one."""
     opened(browser, small_page, 1280)
-    whole, alone = pages(browser, paper), 0
+    whole, alone = pages(browser), 0
     for key in screens(browser):
-        others = f"footer, header, main > section:not(#{key})"
-        hidden(browser, others)
-        alone += pages(browser, paper)
-        if browser.find_elements(By.CSS_SELECTOR, f"#{key} figure"):
-            hidden(browser, f"{others}, #{key} > :not(h2, figure)")
-            assert pages(browser, paper) == 1, key
+        hidden(browser, f"footer, header, main > section:not(#{key})")
+        alone += pages(browser)
     assert whole == alone
+
+
+def drawings_and_their_pages(browser: webdriver.Chrome, page: Path, paper: tuple[float, float]) -> tuple[int, int]:
+    """Return how many drawings there are, and how many pages they take with nothing else but their headings."""
+    opened(browser, page, 1280)
+    browser.execute_script("dispatchEvent(new Event('beforeprint'))")
+    drawn = browser.execute_script("return document.querySelectorAll('figure svg').length")
+    hidden(browser, "footer, header, main > section:not(.drawn), main > section > :not(h2, figure)")
+    return drawn, pages(browser, paper)
+
+
+PAPERS = pytest.mark.parametrize("paper", [(8.27, 11.69), (8.5, 11.0)], ids=["A4", "Letter"])
+
+
+@PAPERS
+def test_no_drawing_is_cut_in_two(browser: webdriver.Chrome, page: Path, paper: tuple[float, float]) -> None:
+    """Each takes one page: of sheets with few pieces and with many, of timber, of whole parts."""
+    drawn, printed = drawings_and_their_pages(browser, page, paper)
+    assert drawn == printed > 10
+
+
+@PAPERS
+def test_no_drawing_of_blanks_or_straps_is_cut_in_two(
+    browser: webdriver.Chrome, other_page: Path, paper: tuple[float, float]
+) -> None:
+    """Each takes one page."""
+    drawn, printed = drawings_and_their_pages(browser, other_page, paper)
+    assert drawn == printed > 1
 
 
 def test_one_screen_is_printed_alone(browser: webdriver.Chrome, small_page: Path) -> None:
