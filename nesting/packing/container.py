@@ -1,6 +1,7 @@
 """What is filled."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from shapely.geometry import Polygon
 
@@ -24,6 +25,14 @@ class Container:
     obstacles: tuple[Polygon, ...] = ()
     marked: tuple[tuple[str, Polygon], ...] = ()
     lines: tuple[float, ...] = ()
+
+    def around(self, parts: Sequence[Polygon], gap: float) -> "Container":
+        """Return the container with parts that lie there already as obstacles, grown by the gap to be kept to them.
+
+        What is then laid keeps its gap to faults as well: hand over what the gap between parts is more than that.
+        """
+        grown = (part.buffer(gap, join_style="mitre", mitre_limit=2.0) if gap else part for part in parts)
+        return replace(self, obstacles=(*self.obstacles, *grown))
 
     def in_the_way_of(self, avoids: frozenset[str]) -> tuple[Polygon, ...]:
         """Return what an item may not overlap that avoids these marks."""

@@ -12,10 +12,9 @@ from nesting.effort import Effort
 from .attitude import whole_turns_off
 from .container import Container
 from .first_fit import Item, Placement
-from .posing import Wanted
 from .strip_chain import Chain, attempt
 from .verifying import is_feasible
-from .wanting import pose_in, want_within
+from .wanting import offered, pose_in, want_within
 from .workshop import Workshop
 
 Placements = tuple[Placement, ...]
@@ -39,7 +38,7 @@ def gather_along(
     wanted = [want_within(workshop, item, container) for item in inside]
     search = pose_in(workshop, [container], inside, wanted, effort, seed)
     for index, (place, want) in enumerate(zip(places, wanted, strict=True)):
-        search.lay(index, 0, _offered(workshop, items, place, want, index))
+        search.lay(index, 0, replace(offered(workshop, items[place.item], want, place), item=index))
     search.start_anew()
     chain, chance = Chain(search.reach(), search.places()), np.random.default_rng(seed)
     while not effort.over:
@@ -65,15 +64,6 @@ def gather_across(
         return places
     back = tuple(Placement(p.item, whole_turns_off(p.angle + 90), -p.y, p.x) for p in gathered)
     return back if is_feasible(container, items, back, workshop.gaps.parts) else places
-
-
-def _offered(workshop: Workshop, items: Sequence[Item], place: Placement, want: Wanted, index: int) -> Placement:
-    """Return where an item lies, at one of the angles that a search tells apart, told by another index."""
-    item = items[place.item]
-    look = workshop.look(item.polygon, item.attitude(place.angle))
-    same = next(option.look for option in want.options if option.look.same_but_moved(look))
-    x, y = look.edge_box[:2] - same.edge_box[:2]
-    return Placement(index, same.attitude.angle, place.x + float(x), place.y + float(y))
 
 
 def _turned(polygon: Polygon) -> Polygon:

@@ -15,11 +15,12 @@ from .container import Container
 from .filling import fill
 from .first_fit import Item, Placement
 from .kernels import NONE
+from .posing import Wanted
 from .raster import fill_roughly
 from .searching import Search
 from .tiling import ROUNDING, can_tile, tile
 from .verifying import TOLERANCE, is_feasible
-from .wanting import pose_in, want
+from .wanting import offered, pose_in, want
 from .workshop import Gaps, Workshop
 
 Array = NDArray[np.float64]
@@ -66,6 +67,7 @@ def pack_several(
     seed: int = 0,
     costs: Sequence[float] | None = None,
     tolerance: float = TOLERANCE,
+    start: SeveralLayouts | None = None,
 ) -> Iterator[SeveralLayouts]:
     """Yield ever cheaper layouts, each verified, until the effort is spent or nothing cheaper can hold all.
 
@@ -79,17 +81,19 @@ def pack_several(
         What each container costs; None for one each.
     tolerance : float
         Within which a layout is verified.
+    start : SeveralLayouts or None
+        A feasible layout of the same items in these containers, to be bettered.
 
     Raises
     ------
     ValueError
         If an item has lines, fits into no container in any way, or has an outline that can't be worked with; or if
-        there is no container.
+        there is no container, or the start is not feasible.
     """
     items = accepted(items, containers)
     problem = _Problem(workshop, items, containers, effort, np.array(costs or [1.0] * len(containers)), tolerance)
     problem.refuse_what_fits_nowhere()
-    layout = problem.tiled(seed) or problem.first(seed)
+    layout = problem.checked(start) if start else problem.tiled(seed) or problem.first(seed)
     yield layout
     chance = np.random.default_rng(seed)
     while not effort.over:
@@ -141,6 +145,15 @@ class _Problem:
                 wide, high = min(sizes, key=math.prod)
                 raise ValueError(f"item {index}, {wide:g} x {high:g}, fits into no container")
 
+    def checked(self, start: SeveralLayouts) -> SeveralLayouts:
+        """Return a layout that was handed over, with its cost, if it is feasible."""
+        there = sorted([*(place.item for one in start.laid for place in one.placements), *start.left_out])
+        if there != list(range(len(self._items))):
+            raise ValueError("the start does not tell of each item once")
+        if not self._feasible(start.laid, self._containers):
+            raise ValueError("the start is not feasible")
+        return self._layout(start.laid, start.left_out)
+
     def tiled(self, seed: int) -> SeveralLayouts | None:
         """Fill the first containers to the last corner, if the items have just their area and a try finds how."""
         areas = np.cumsum(self._free)
@@ -188,12 +201,14 @@ class _Problem:
 
     def tried(self, layout: SeveralLayouts, aim: tuple[int, ...], chance: np.random.Generator) -> SeveralLayouts | None:
         """Try to lay all items into fewer containers; None if that was not found."""
-        search = self._pose(aim, int(chance.integers(2**31)))
+        wanted = [want(self._workshop, item) for item in self._items]
+        search = self._pose(aim, wanted, int(chance.integers(2**31)))
         rank = {container: k for k, container in enumerate(aim)}
         for one in layout.laid:
             for place in one.placements:
                 if one.container in rank:
-                    search.lay(place.item, rank[one.container], place)
+                    lies = offered(self._workshop, self._items[place.item], wanted[place.item], place)
+                    search.lay(place.item, rank[one.container], lies)
         search.start_anew()
         for kick in range(KICKS + 1):
             if kick:
@@ -234,13 +249,13 @@ class _Problem:
             laid.append(Laid(part[one.container].container, places))
         return self._layout(sorted(laid, key=lambda one: one.container), [])
 
-    def _pose(self, aim: tuple[int, ...], seed: int) -> Search:
+    def _pose(self, aim: tuple[int, ...], wanted: Sequence[Wanted], seed: int) -> Search:
         containers = [self._containers[k] for k in aim]
         return pose_in(
             self._workshop,
             containers,
             self._items,
-            [want(self._workshop, item) for item in self._items],
+            wanted,
             self._effort,
             seed,
         )

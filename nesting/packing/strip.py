@@ -17,7 +17,7 @@ from .rounds import Alone, in_rounds
 from .searching import Search
 from .strip_chain import EXPLORING, FEW, Chain, attempt, begin
 from .verifying import is_feasible
-from .wanting import want
+from .wanting import offered, want
 from .workshop import Gaps, Workshop
 
 #: Density of the first attempt.
@@ -39,7 +39,13 @@ class StripLayout:
 
 
 def pack_strip(
-    workshop: Workshop, items: Sequence[Item], width: float, effort: Effort, seed: int = 0
+    workshop: Workshop,
+    items: Sequence[Item],
+    width: float,
+    effort: Effort,
+    seed: int = 0,
+    *,
+    start: StripLayout | None = None,
 ) -> Iterator[StripLayout]:
     """Yield ever shorter layouts, each verified, until the effort is spent.
 
@@ -53,15 +59,18 @@ def pack_strip(
         Along y.
     seed : int
         With work units alone, the same seed gives the same layouts.
+    start : StripLayout or None
+        A feasible layout of the same items, to be bettered.
 
     Raises
     ------
     ValueError
-        If an item does not fit into the width in any way, or has an outline that can't be worked with.
+        If an item does not fit into the width in any way, or has an outline that can't be worked with; or if the
+        start is not feasible.
     """
     strip = _strip(workshop, items, width)
     search, chance = strip.pose(workshop, effort, seed), np.random.default_rng(seed)
-    chain = begin(search)
+    chain = begin(search) if start is None else strip.chain_from(start, workshop, search)
     yield from strip.verified(search, chain)
     while not effort.over:
         after = attempt(search, chain, effort.share, chance)
@@ -137,6 +146,19 @@ class _Strip:
         length = max(shortest, sum(item.area for item in wanted) / self.width / FIRST_DENSITY)
         return pose(workshop, wanted, [box(0, 0, length, self.width)], [], effort, seed)
 
+    def chain_from(self, start: StripLayout, workshop: Workshop, search: Search) -> Chain:
+        """Return a chain that begins with a layout."""
+        if sorted(place.item for place in start.placements) != list(range(len(self.items))):
+            raise ValueError("the start does not place each item once")
+        if not self._is_feasible(start):
+            raise ValueError("the start is not feasible")
+        search.layout.room[0, 2] = start.length - self.gaps.edge
+        for place in start.placements:
+            item = self.items[place.item]
+            search.lay(place.item, 0, offered(workshop, item, want(workshop, item), place))
+        search.start_anew()
+        return Chain(search.reach(), search.places())
+
     def advanced(self, chain: Chain | None, share: float, effort: Effort, seed: int) -> Chain:
         """Return what a chain comes to with some effort, from that share of the whole on."""
         search, chance = self.pose(_workshop_of(self), effort, seed), np.random.default_rng(seed)
@@ -159,9 +181,12 @@ class _Strip:
         search.restore(chain.places)
         placements = tuple(search.placement(k, k) for k in range(len(self.items)))
         layout = StripLayout(chain.end + self.gaps.edge, placements)
-        strip = Container(box(0, 0, layout.length, self.width))
-        if is_feasible(strip, self.items, placements, self.gaps.parts, ROUNDING * self.width):
+        if self._is_feasible(layout):
             yield layout
+
+    def _is_feasible(self, layout: StripLayout) -> bool:
+        strip = Container(box(0, 0, layout.length, self.width))
+        return is_feasible(strip, self.items, layout.placements, self.gaps.parts, ROUNDING * self.width)
 
 
 def _lengths(item: Wanted, room: float) -> list[float]:

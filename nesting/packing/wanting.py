@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from nesting.effort import Effort
 
 from .container import Container
-from .first_fit import Item
+from .first_fit import Item, Placement
 from .lines import moves_onto_lines
 from .posing import Fixed, Wanted, pose
 from .searching import Search
@@ -37,6 +37,22 @@ def want_within(workshop: Workshop, item: Item, container: Container) -> Wanted:
         if moves and _fits(workshop, Option(look), container):
             options.append(Option(look, tuple(moves)))
     return Wanted(tuple(options), area)
+
+
+def offered(workshop: Workshop, item: Item, wanted: Wanted, place: Placement) -> Placement:
+    """Return where an item lies, at that of its angles which a search keeps of those that look alike.
+
+    Raises
+    ------
+    ValueError
+        If it lies at no such angle.
+    """
+    look = workshop.look(item.polygon, item.attitude(place.angle))
+    for option in wanted.options:
+        if option.look.same_but_moved(look):
+            x, y = look.edge_box[:2] - option.look.edge_box[:2]
+            return Placement(place.item, option.look.attitude.angle, place.x + float(x), place.y + float(y))
+    raise ValueError(f"item {place.item} may not lie turned by {place.angle:g} degrees")
 
 
 def pose_in(

@@ -3,7 +3,8 @@ import shapely
 from shapely.geometry import Point, Polygon
 
 from nesting.effort import Budget, Effort
-from nesting.packing import Container, Gaps, Item, SeveralLayouts, Workshop, is_feasible, pack_several
+from nesting.packing import Container, Gaps, Item, Laid, Placement, SeveralLayouts, Workshop, is_feasible, pack_several
+from nesting.packing.verifying import laid
 
 NO_GAPS = Gaps()
 SQUARE = Container(shapely.box(0, 0, 100, 100))
@@ -76,3 +77,27 @@ def test_hundreds_of_items_are_laid_on_a_grid_first_and_then_in_parts() -> None:
         for one in layout.laid:
             assert is_feasible(faulty, items, one.placements, 0.2)
     assert len(layouts) > 1
+
+
+def test_a_layout_is_bettered_from_where_it_is() -> None:
+    """Two squares, each turned by half a turn in a container of its own, fit into one; a wrong start is refused."""
+    items = [Item(shapely.box(0, 0, 50, 100), (0.0, 180.0))] * 2
+    start = SeveralLayouts(tuple(Laid(k, (Placement(k, 180.0, 60.0, 100.0),)) for k in range(2)), cost=0)
+    first, *_, last = pack_several(Workshop(), items, [SQUARE] * 3, Effort(Budget(work=500)), start=start)
+    assert (first.laid, first.cost, last.cost) == (start.laid, 2, 1)
+    wrong = SeveralLayouts((Laid(0, (Placement(0, 180.0, 60.0, 100.0), Placement(1, 180.0, 61.0, 100.0))),), cost=0)
+    with pytest.raises(ValueError, match="the start is not feasible"):
+        next(pack_several(Workshop(), items, [SQUARE] * 3, Effort(Budget(work=0)), start=wrong))
+    with pytest.raises(ValueError, match="the start does not tell of each item once"):
+        next(pack_several(Workshop(), items, [SQUARE], Effort(Budget(work=0)), start=SeveralLayouts((), 0)))
+
+
+def test_what_is_laid_keeps_its_gap_to_parts_that_lie_there_already() -> None:
+    """A part in the middle of each container; faults need no gap."""
+    there = Point(50, 50).buffer(20)
+    around = SQUARE.around([there], 3)
+    items = [Item(shapely.box(0, 0, 25, 25))] * 8
+    (*_, layout) = pack_several(Workshop(Gaps(parts=3)), items, [around] * 3, Effort(Budget(work=300)))
+    laid_there = [laid(items, place) for one in layout.laid for place in one.placements]
+    assert len(laid_there) == 8
+    assert all(shape.distance(there) >= 3 - 0.001 for shape in laid_there)

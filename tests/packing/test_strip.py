@@ -7,7 +7,17 @@ import shapely
 from shapely.geometry import Polygon
 
 from nesting.effort import Budget, Effort
-from nesting.packing import Container, Gaps, Item, StripLayout, Workshop, is_feasible, pack_strip, pack_strip_in_rounds
+from nesting.packing import (
+    Container,
+    Gaps,
+    Item,
+    Placement,
+    StripLayout,
+    Workshop,
+    is_feasible,
+    pack_strip,
+    pack_strip_in_rounds,
+)
 
 NO_GAPS = Gaps()
 TURNED = (0.0, 180.0)
@@ -81,3 +91,18 @@ def test_rounds_end_when_asked_to() -> None:
     for _ in pack_strip_in_rounds(Workshop(), [Item(shapely.box(0, 0, 30, 70))] * 3, 100, effort, chains=1):
         effort.stop()
     assert effort.stopped
+
+
+def test_a_layout_is_bettered_from_where_it_is() -> None:
+    """Six squares in a row, one of them turned; a start that is wrong is refused."""
+    items = [Item(shapely.box(0, 0, 50, 50), TURNED)] * 6
+    row = StripLayout(
+        300.0, tuple(Placement(k, 0.0 if k else 180.0, 50.0 * k + (k == 0) * 50, (k == 0) * 50) for k in range(6))
+    )
+    first, *_, last = pack_strip(Workshop(), items, 100, Effort(Budget(work=1500)), start=row)
+    assert first.length == pytest.approx(300)
+    assert last.length == pytest.approx(150, abs=1e-4)
+    with pytest.raises(ValueError, match="the start is not feasible"):
+        next(pack_strip(Workshop(), items, 99, Effort(Budget(work=0)), start=StripLayout(290.0, row.placements)))
+    with pytest.raises(ValueError, match="the start does not place each item once"):
+        next(pack_strip(Workshop(), items[:2], 100, Effort(Budget(work=0)), start=row))
