@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from .several import Laid, SeveralLayouts, pack_several
     from .strip import StripLayout, pack_strip, pack_strip_in_rounds
     from .together import Arrangement, Places, arrange_together
+    from .turns import every_turn, turns_within
     from .verifying import is_feasible
     from .warming import warm_up
     from .workshop import Gaps, Workshop
@@ -49,6 +50,8 @@ _MODULES = {
     "Arrangement": "together",
     "Places": "together",
     "arrange_together": "together",
+    "every_turn": "turns",
+    "turns_within": "turns",
     "is_feasible": "verifying",
     "warm_up": "warming",
     "Gaps": "workshop",
@@ -76,6 +79,7 @@ __all__ = [
     "Workshop",
     "arrange_together",
     "compiled",
+    "every_turn",
     "fill",
     "gather_across",
     "gather_along",
@@ -85,6 +89,7 @@ __all__ = [
     "pack_several",
     "pack_strip",
     "pack_strip_in_rounds",
+    "turns_within",
     "wait_until_compiled",
     "warm_up",
 ]
