@@ -10,6 +10,7 @@ from pathlib import Path
 
 from .bins import BINS
 from .data import MissingDataError
+from .engine import ENGINE
 from .fills import FILLS
 from .irregular import IRREGULAR
 from .jobs import JOBS
@@ -23,6 +24,7 @@ from .splices import SPLICES
 
 BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "bins": partial(run, BINS),
+    "engine": partial(run, ENGINE),
     "fills": partial(run, FILLS),
     "irregular": partial(run, IRREGULAR),
     "jobs": partial(run, JOBS),
