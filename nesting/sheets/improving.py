@@ -43,7 +43,7 @@ LONGER = (1, 1, 2, 1, 1, 2, 4)
 MOST_AT_ONCE = 60
 
 #: Share of the steps of such jobs that fill one sheet for the most worth, and what one may spend.
-PRICED, WORK_A_SHEET = 0.7, 2500
+PRICED, WORK_A_SHEET = 0.9, 2500
 
 #: Sheets of which the pieces are laid anew, and how often such sheets are looked for.
 SEVERAL, LOOKS = (2, 3, 4), 40
