@@ -1,11 +1,16 @@
 """Study jobs of panels longer than a sheet: what sheets and joints cost, and what is proven."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from concurrent.futures import wait
+from dataclasses import dataclass, replace
 from time import monotonic, process_time
+
+from shapely.geometry import Polygon
 
 from nesting import Plan, plan
 from nesting.effort import Budget, Effort, News
+from nesting.outlines import polygon
+from nesting.packing import wait_until_compiled
 
 from .data import PanelsInstance, panels_study
 from .options import Options
@@ -13,11 +18,15 @@ from .panels_as_job import in_words_of_study, job_of
 from .records import Record, table
 from .running import Benchmark
 from .verifying import panels_faults
+from .workers import Workers
 
 #: Seconds where nobody says.
 USUAL_SECONDS = 60.0
 
-WAYS = ("divided", "both")
+WAYS = ("joined", "divided", "both")
+
+#: By how much the seeds of workers differ: more than anyone asks for.
+SEED_APART = 1000
 
 
 @dataclass(frozen=True)
@@ -44,9 +53,31 @@ class Asked:
         return min(study[way] for way in ("joined", "divided", "mixed")) if self.way == "both" else study[self.way]
 
 
+@dataclass(frozen=True)
+class Search:
+    """One search: when it told of which cost, the plan, and the processor seconds of it all."""
+
+    heard: tuple[tuple[float, float], ...]
+    plan: Plan
+    cpu_seconds: float
+
+
 def planned(asked: Asked, seed: int, options: Options) -> list[Record]:
-    """Plan one job once, and read what was best at each budget from the same run."""
+    """Plan one job, and read what was best at each budget from the same run.
+
+    With several workers there are as many searches, each with a seed of its own, and the best of them counts.
+    """
     budgets = options.budgets or (USUAL_SECONDS,)
+    seeds = [seed + SEED_APART * worker for worker in range(options.workers)]
+    searches = _together(asked, seeds, max(budgets)) if len(seeds) > 1 else [_searched(asked, seed, max(budgets))]
+    best = min(searches, key=lambda search: search.plan.totals.objective)
+    faults = tuple(panels_faults(asked.instance, in_words_of_study(asked.instance, best.plan)))
+    costs = [_cost(asked, seed, budget, searches, faults, options) for budget in budgets]
+    return [*costs, *_besides(costs[-1], best.plan)]
+
+
+def _searched(asked: Asked, seed: int, seconds: float) -> Search:
+    """Plan one job once."""
     heard: list[tuple[float, float]] = []
     began, cpu = monotonic(), process_time()
 
@@ -54,46 +85,55 @@ def planned(asked: Asked, seed: int, options: Options) -> list[Record]:
         if news.objective is not None:
             heard.append((monotonic() - began, float(news.objective)))
 
-    made = plan(
-        job_of(asked.instance, asked.way), seed=seed, effort=Effort(Budget(seconds=max(budgets))), progress=hear
-    )
-    faults = tuple(panels_faults(asked.instance, in_words_of_study(asked.instance, made)))
-    spent = process_time() - cpu
-    return [_record(asked, seed, budget, made, heard, faults, spent) for budget in budgets]
+    made = plan(job_of(asked.instance, asked.way), seed=seed, effort=Effort(Budget(seconds=seconds)), progress=hear)
+    return Search(tuple(heard), made, process_time() - cpu)
 
 
-def _record(
-    asked: Asked,
-    seed: int,
-    budget: float,
-    made: Plan,
-    heard: Sequence[tuple[float, float]],
-    faults: tuple[str, ...],
-    cpu: float,
+def _together(asked: Asked, seeds: Sequence[int], seconds: float) -> list[Search]:
+    """Plan one job once with each seed, all at the same time."""
+    with Workers(len(seeds)) as pool:
+        wait([pool.submit(wait_until_compiled) for _ in seeds])
+        return [search.result() for search in [pool.submit(_searched, asked, seed, seconds) for seed in seeds]]
+
+
+def _cost(
+    asked: Asked, seed: int, budget: float, searches: Sequence[Search], faults: tuple[str, ...], options: Options
 ) -> Record:
-    within = [cost for at, cost in heard if at <= budget] or [heard[0][1]]
+    """Return the best cost within a budget; the first of all if none came in time."""
+    heard = sorted(moment for search in searches for moment in search.heard)
+    totals = min((search.plan.totals for search in searches), key=lambda totals: totals.objective)
     return Record(
         benchmark="panels",
         family=asked.family,
         instance=asked.name,
         measure="cost",
-        value=within[-1],
-        bound=float(made.totals.bound),
-        proven=made.totals.proven,
+        value=min((cost for at, cost in heard if at <= budget), default=heard[0][1]),
+        bound=float(max(search.plan.totals.bound for search in searches)),
+        bound_reason=totals.bound_reason,
+        proven=totals.proven,
         reference=asked.study_cost,
         reference_source="best of a throw-away prototype in 70 s",
         budget=budget,
         seconds=heard[0][0],
-        cpu_seconds=cpu,
+        cpu_seconds=sum(search.cpu_seconds for search in searches),
         seed=seed,
-        workers=1,
+        workers=options.workers,
         verified=not faults,
         faults=faults,
     )
 
 
+def _besides(cost: Record, made: Plan) -> Iterator[Record]:
+    """Yield what else is told of the last plan: its joints, its sheets, and the share of them that ends as parts."""
+    bought = sum(Polygon(used.outline).area for used in made.used if used.kind == "sheet")
+    parts = sum(panel.quantity * polygon(panel.outline).area for panel in made.job.panels)
+    told = {"joints": made.totals.joints, "sheets": made.totals.sheets, "fill": 100 * parts / bought}
+    for measure, value in told.items():
+        yield replace(cost, measure=measure, value=value, bound=None, bound_reason=None, reference=None)
+
+
 def shown(records: Sequence[Record]) -> str:
-    """Return a table of all runs; the seconds are those to the first audited plan."""
+    """Return a table of all runs, and what proves the bounds; the seconds are those to the first audited plan."""
     header = (
         "job:way, seed",
         "s allowed",
@@ -102,15 +142,26 @@ def shown(records: Sequence[Record]) -> str:
         "cost",
         "study",
         "to study %",
+        "joints",
+        "sheets",
+        "fill %",
         "bound",
         "gap %",
         "verified",
     )
-    return table(header, [_row(record) for record in records if record.reference])
+    costs = [record for record in records if record.measure == "cost"]
+    besides = {_place(record): record.value for record in records}
+    reasons = dict.fromkeys(f"{cost.family}: {cost.bound_reason}" for cost in costs)
+    return "\n".join([table(header, [_row(cost, besides) for cost in costs]), "bounds, by way:", *reasons])
 
 
-def _row(record: Record) -> tuple[str, ...]:
+def _place(record: Record) -> tuple[object, ...]:
+    return record.instance, record.seed, record.workers, record.budget, record.measure
+
+
+def _row(record: Record, besides: Mapping[tuple[object, ...], float]) -> tuple[str, ...]:
     reference, bound = record.reference or 0.0, record.bound or 0.0
+    joints, sheets, fill = (besides.get(_place(replace(record, measure=m))) for m in ("joints", "sheets", "fill"))
     return (
         f"{record.instance}, {record.seed}",
         f"{record.budget or 0:g}",
@@ -119,6 +170,9 @@ def _row(record: Record) -> tuple[str, ...]:
         f"{record.value:.2f}",
         f"{reference:.1f}",
         f"{100 * (record.value / reference - 1):+.1f}",
+        "" if joints is None else f"{joints:g}",
+        "" if sheets is None else f"{sheets:g}",
+        "" if fill is None else f"{fill:.1f}",
         f"{bound:.2f}",
         f"{100 * (record.value - bound) / record.value:.1f}",
         "yes" if record.verified else "; ".join(record.faults),

@@ -17,8 +17,8 @@ class Record:
 
     Attributes
     ----------
-    value, bound, proven
-        What was reached, what is proven that nothing can beat, and whether the two meet.
+    value, bound, proven, bound_reason
+        What was reached, what is proven that nothing can beat, whether the two meet, and what proves it.
     reference, reference_source
         A published value, and where and how surely it was seen.
     seconds, cpu_seconds
@@ -45,6 +45,7 @@ class Record:
     workers: int
     verified: bool
     faults: tuple[str, ...] = ()
+    bound_reason: str | None = None
 
 
 def write_records(file: Path, records: Sequence[Record]) -> None:
