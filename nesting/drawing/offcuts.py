@@ -15,16 +15,22 @@ from .tape import figures
 def draw_offcut(canvas: Canvas, offcut: SheetOffcut, on: Container) -> None:
     """Outline a kept offcut, with its greatest size and the word "keep"."""
     shape = Polygon(offcut.outline)
-    left, _, right, _ = shape.bounds
-    room = (right - left) / canvas.scale
     size = figures(*extents(offcut.outline, on).size)
-    middle = _middle(shape)
     with canvas.group("offcut", f"keep {size}"):
         canvas.area([offcut.outline], KEEP)
-        for words, height in ((f"keep {size}", MIDDLE), (f"keep {size}", SMALL), ("keep", SMALL)):
-            if width_of(words, height) <= room or words == "keep":
-                write_centred(canvas, words, middle, height)
-                return
+        words, height, angle = _fitting(size, shape, canvas.scale)
+        write_centred(canvas, words, _middle(shape), height, angle)
+
+
+def _fitting(size: str, shape: Polygon, scale: float) -> tuple[str, float, float]:
+    """Return words, their height and angle: with the size if that has room along the offcut or across it."""
+    left, low, right, high = shape.bounds
+    ways = ((0.0, (right - left) / scale), (90.0, (high - low) / scale))
+    for height in (MIDDLE, SMALL):
+        for angle, room in ways:
+            if width_of(f"keep {size}", height) <= room:
+                return f"keep {size}", height, angle
+    return "keep", SMALL, 0.0
 
 
 def _middle(shape: Polygon) -> Point:

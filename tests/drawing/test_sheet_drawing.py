@@ -5,7 +5,7 @@ from sample_plan import BILGE, MARINE, sample_plan
 from svg_reading import NAMESPACE, group_of, lines_of, named, points_of, root_of, words_of
 
 from nesting.drawing import draw_sheet, piece_codes
-from nesting.model import PanelPiece
+from nesting.model import PanelPiece, SheetOffcut
 
 PLAN = sample_plan()
 S1, S2 = (root_of(draw_sheet(PLAN, used_id)) for used_id in ("S1", "S2"))
@@ -139,6 +139,14 @@ def test_faults_and_kept_offcuts_are_named():
     assert "keep 890 × 310" in words_of(S2)
     assert lines_of(S2, "fault-hatch")
     assert "fault, kept off if it would show" in words_of(S2)
+
+
+def test_the_size_of_a_narrow_offcut_is_written_along_it():
+    """One of 200 x 900 at 1:10 has no room for its size across, but has it upright."""
+    narrow = SheetOffcut(on="S1", outline=((2230, 20), (2430, 20), (2430, 920), (2230, 920)), kept=True)
+    root = root_of(draw_sheet(PLAN.model_copy(update={"offcuts": (narrow,)}), "S1"))
+    (text,) = [text for text in root.iter(f"{NAMESPACE}text") if text.text == "keep 200 × 900"]
+    assert text.get("transform").startswith("rotate(-90 ")
 
 
 def test_scrap_is_not_called_an_offcut_to_keep():
