@@ -4,7 +4,16 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from nesting.drawing import containers, extents, lengths_by_drawing, made_of, named_pieces, once_for_a_plan, tape_in
+from nesting.drawing import (
+    container,
+    containers,
+    extents,
+    lengths_by_drawing,
+    made_of,
+    named_pieces,
+    once_for_a_plan,
+    tape_in,
+)
 from nesting.model import Blank, Plan, UsedLength, UsedSheet
 
 from .blank_make_up import finished, make_up_table, scarf_table
@@ -13,6 +22,7 @@ from .cut_list import cut_pieces, cut_table
 from .cut_order import cut_order_table
 from .drawings import layouts, timber
 from .marking import marking_table, setting_out
+from .parts_for_blanks import parts_table
 from .screen import Block, Listing, Picture, Screen, Words
 from .stacks import stacked_in_words, stacks
 from .table import filled, led_by, without
@@ -69,11 +79,19 @@ def _to_cut(plan: Plan, name: str) -> tuple[Block, ...]:
         return (Words(text="Nothing is cut from it."),)
     return (
         *((cuts,) if cuts.table.rows else ()),
+        *_parts_for_blanks(plan, name),
         Words(text=setting_out(plan, name)),
         Listing(table=filled(marking)),
         Listing(table=filled(cut_order_table(plan, name))),
         *(Words(text=words) for words in _stacked(plan).get(name, ())),
     )
+
+
+def _parts_for_blanks(plan: Plan, name: str) -> Iterator[Listing]:
+    """Yield the parts of a sheet that go into blanks with a box for each, if there are any."""
+    table = parts_table(plan, container(plan, name))
+    if table.rows:
+        yield Listing(table=table, ticks=tuple(f"part {name} {row[0]}" for row in table.rows))
 
 
 @once_for_a_plan

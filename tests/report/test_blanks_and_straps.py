@@ -10,6 +10,7 @@ from good_butt_plan import butt_plan
 from sample_plan import sample_plan
 
 from nesting.report import blank_make_up, blank_scarfs, chosen_way, cut_list, joint_schedule, page, report_files
+from nesting.report.cutting_screens import cutting_screens
 from nesting.report.table import Column, Table, filled
 
 BLANK, BUTT, DIVIDED = blank_plan(), butt_plan(), sample_plan()
@@ -161,3 +162,20 @@ def test_columns_without_any_word_are_left_out_on_the_page():
     table = Table(caption="", columns=tuple(map(Column, "abc", "abc")), rows=((0, None, "x"), (0, "", "")))
     assert [column.name for column in filled(table).columns] == ["a", "c"]
     assert filled(table).rows == ((0, "x"), (0, ""))
+
+
+def test_what_of_a_sheet_goes_into_a_blank_can_be_marked_out_and_ticked_although_no_piece_comes_from_it():
+    """By hand: of S1, trimmed by 10, only the lower 600 go into B1: 2420 x 600, 10 from both edges."""
+    (blank,) = BLANK.blanks
+    lower = tuple((x, min(y, 610.0)) for x, y in blank.members[0].outline)
+    members = (blank.members[0].model_copy(update={"outline": lower}), *blank.members[1:])
+    plan = BLANK.model_copy(update={"blanks": (blank.model_copy(update={"members": members}),)})
+    (screen,) = [screen for screen in cutting_screens(plan) if screen.key == "sheet-S1"]
+    tables = {block.table.caption.partition(",")[0]: block for block in screen.blocks if block.kind == "listing"}
+    assert tables["Parts of S1 for blanks"].table.rows == (("1, for blank B1", 2420.0, 600.0, 10.0, 10.0),)
+    assert tables["Parts of S1 for blanks"].ticks == ("part S1 1, for blank B1",)
+    assert tables["Marking out of sheet S1"].table.rows[0][:2] == ("for B1", 10)
+    assert tables["Cut order of S1"]
+    (picture,) = [block for block in screen.blocks if block.kind == "picture"]
+    assert "a part for blank B1" in picture.caption
+    assert "for blank B1: 2420 × 600" in picture.svg
