@@ -74,9 +74,9 @@ def settled(task: Task, found: Proof, best: int, step: int, effort: Effort) -> S
     )
     if answer.status is Status.IMPOSSIBLE:
         return Settled(None, best, True)
-    bound = None if answer.bound is None else answer.bound * step
+    bound = None if answer.bound is None else min(answer.bound * step, best)  # of plans that are better than the best
     plan = _read(task, arcs, answer.values) if answer.found else None
-    return Settled(plan, bound, answer.status is Status.OPTIMAL)
+    return Settled(plan, bound, answer.status is Status.OPTIMAL or bound == best)
 
 
 @dataclass(frozen=True)

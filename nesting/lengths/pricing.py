@@ -197,7 +197,9 @@ class Pricing:
 
     def _many(self) -> bool:
         kinds = len(self.task.sizes)
-        return kinds >= MANY_KINDS and kinds * int(self.unions.room.max()) <= MOST_CELLS and not self.task.cutting.keeps
+        joined = int(self.unions.openings.max()) > 1
+        small = kinds * int(self.unions.room.max()) <= MOST_CELLS
+        return joined and kinds >= MANY_KINDS and small and not self.task.cutting.keeps
 
     def group(self, priced: Priced, row: int) -> Group:
         """Return the best group on a union."""

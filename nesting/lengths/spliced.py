@@ -21,6 +21,7 @@ from .greedy import greedy
 from .groups import Group
 from .larger_groups import least_of_larger, most_openings
 from .layout import Cut, Layout, apart, keeps_ties
+from .listed import Listed
 from .master import Master
 from .net_length import most_joints
 from .outcome import Outcome
@@ -30,7 +31,7 @@ from .realising import paired_in_one_way, realised, realised_together
 from .safe_bound import Proof
 from .shifting import part_of, with_ties
 from .task import Task
-from .worth_choosing import Costs, groups_within, reduced
+from .worth_choosing import Costs, groups_within
 
 #: Openings that a listed group has at first, and at most; and the share of them by which that number grows.
 FEWEST_OPENINGS, MOST_OPENINGS, GROWTH = 3, 25, 0.5
@@ -276,7 +277,7 @@ def _choosing(
 
     Only a list that holds all groups of plans up to ``cents`` proves anything.
     """
-    task, listed = search.task, _Listed(search.task, found, found.most_reduced(cents), groups)
+    task, listed = search.task, Listed(search.task, found, found.most_reduced(cents), groups)
     chooser, step = Chooser(task, search.least, clashes=search.clashes), money_step(task)
     for group in groups:
         if search.refuted(group):
@@ -297,7 +298,7 @@ def _choosing(
     return False
 
 
-def _settle(search: _Search, listed: "_Listed", chooser: Chooser, choice: Choice) -> bool:
+def _settle(search: _Search, listed: Listed, chooser: Chooser, choice: Choice) -> bool:
     """Lay out a choice; if it can't be, strike off what is in the way. Return whether it could."""
     bad = False
     for group in choice.groups:
@@ -410,62 +411,3 @@ def _without_surplus(task: Task, parts: list[Part]) -> list[Part]:
         moved = tuple(Cut(c.member, c.copy, c.index, c.length, again[c.bar]) for c in cuts)
         kept.append(Part(tuple(part.openings[bar] for bar in used), moved))
     return kept
-
-
-class _Listed:
-    """Groups to choose among; one that another stands in for is brought back once that other is struck off."""
-
-    def __init__(self, task: Task, found: Proof, limit: int, groups: list[Group]) -> None:
-        self._task, self._found, self._limit = task, found, limit
-        self._costs = Costs(task)
-        self._groups = dict.fromkeys(groups)
-        self._struck: set[Group] = set()
-        self._tied = sorted(task.tied)
-        self._active: list[Group] | None = None
-
-    def active(self) -> list[Group]:
-        """Return the groups that no other one of the same openings and joints stands in for."""
-        if self._active is None:
-            alike: dict[tuple[object, ...], list[Group]] = {}
-            for group in self._groups:
-                own = tuple(group.strips[place] for place in self._tied)
-                alike.setdefault((group.openings, group.joints, group.kept, own), []).append(group)
-            self._active = [group for groups in alike.values() for group in _largest(groups)]
-        return self._active
-
-    def strike(self, group: Group) -> None:
-        """Take a group out, and put it in with one joint more if that is possible and not too dear."""
-        self._groups.pop(group, None)
-        self._struck.add(group)
-        self._active = None
-        self._add(self._costs.group(group.strips, group.openings, group.joints + 1))
-
-    def lower(self, group: Group, kept: int) -> None:
-        """Put a group in again with offcuts that are worth less."""
-        self.strike(group)
-        self._add(replace(group, kept=kept))
-
-    def loosen(self, groups: Iterable[Group]) -> None:
-        """Put groups in with one joint more, beside themselves."""
-        for group in groups:
-            self._add(self._costs.group(group.strips, group.openings, group.joints + 1))
-
-    def _add(self, group: Group) -> None:
-        if group in self._struck or not self._costs.possible(group):
-            return
-        if reduced(self._found, group, self._costs) <= self._limit:
-            self._groups[group] = None
-        self._active = None
-
-
-def _largest(groups: list[Group]) -> list[Group]:
-    """Return the groups whose strips no other one has all of."""
-    if len(groups) == 1:
-        return groups
-    strips = np.array([group.strips for group in groups])
-    order = np.argsort(-strips.sum(axis=1), kind="stable")
-    kept: list[int] = []
-    for place in order:
-        if not kept or not (strips[kept] >= strips[place]).all(axis=1).any():
-            kept.append(int(place))
-    return [groups[place] for place in sorted(kept)]
