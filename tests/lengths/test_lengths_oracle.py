@@ -11,6 +11,9 @@ from nesting.model import NoPlanError
 #: Work for one tiny job; where it is too little for a proof, bound and plan still have to enclose the least cost.
 WORK = 2_000
 
+#: Share of the tiny jobs with joints that so much work proves at least; what is left has joints that keep a shift.
+PROVEN = 0.95
+
 UNLIMITED = st.none()
 KEPT_FROM = st.sampled_from([100, 200, 400])
 GRADES = st.sampled_from([None, "common", "clear"])
@@ -96,8 +99,15 @@ def test_plain_cutting_is_proven_and_equals_trying_everything(a_job):
     assert agrees_with_trying_everything(a_job)
 
 
-@settings(max_examples=200, deadline=None)
-@given(joined_jobs())
-def test_no_bound_is_above_the_cheapest_joined_plan_and_no_plan_below_it(a_job):
-    """With joints, zones, grades, limits and shifts the bound and the plan enclose the least cost."""
-    agrees_with_trying_everything(a_job)
+def test_no_bound_is_above_the_cheapest_joined_plan_and_no_plan_below_it():
+    """With joints, zones, grades, limits and shifts the bound and the plan enclose the least cost; most are proven."""
+    proven = []
+
+    @settings(max_examples=200, deadline=None)
+    @given(joined_jobs())
+    def enclosed(a_job):
+        proven.append(agrees_with_trying_everything(a_job))
+
+    enclosed()
+    assert len(proven) >= 200
+    assert sum(proven) >= len(proven) * PROVEN
