@@ -13,6 +13,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from nesting.effort import Effort
+
 from .container import Container
 from .first_fit import Item, Placement
 from .shapes import grown
@@ -39,15 +41,18 @@ class _Stencil:
 
 
 def fill_roughly(
-    container: Container, items: Sequence[Item], gaps: Gaps, order: Sequence[int]
+    container: Container, items: Sequence[Item], gaps: Gaps, order: Sequence[int], effort: Effort
 ) -> tuple[Placement, ...]:
     """Lay items in that order, largest first, each as far left as there is room for it on the grid.
 
-    Items without lines or marks to be heeded; what is hardly smaller than one that found no room is not tried.
+    Items without lines or marks to be heeded; what is hardly smaller than one that found no room is not tried. Ends
+    early if the effort was asked to stop.
     """
     grid = _Grid(container, gaps)
     refused, placements = math.inf, []
     for index in order:
+        if effort.stopped:
+            break
         area = items[index].polygon.area
         if area > HARDLY_SMALLER * refused or area > grid.free_area:
             continue

@@ -180,7 +180,7 @@ class _Problem:
     def _filled(self, container: Container, left: Sequence[int], seed: int) -> tuple[Placement, ...]:
         """Fill one container with what fits of some items; on a grid if they are many and what it finds is right."""
         if self.large:
-            placements = fill_roughly(container, self._items, self._workshop.gaps, left)
+            placements = fill_roughly(container, self._items, self._workshop.gaps, left, self._effort)
             if placements and self._feasible([Laid(0, placements)], [container]):
                 return placements
             left = left[:MANY]

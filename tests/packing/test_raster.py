@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Point, Polygon
 
+from nesting.effort import Budget, Effort
 from nesting.packing import Container, Gaps, Item, Placement, is_feasible
 from nesting.packing.raster import fill_roughly
 
@@ -15,7 +16,7 @@ STAR = Polygon([(0, 0), (30, 10), (60, 0), (50, 30), (60, 60), (30, 50), (0, 60)
 def rough(container: Container, items: list[Item], gaps: Gaps) -> tuple[Placement, ...]:
     """Fill, largest first."""
     order = sorted(range(len(items)), key=lambda k: -items[k].polygon.area)
-    return fill_roughly(container, items, gaps, order)
+    return fill_roughly(container, items, gaps, order, Effort(Budget()))
 
 
 @given(
@@ -47,3 +48,11 @@ def test_one_after_another_they_lie_as_far_left_as_there_is_room() -> None:
     """The first at the edge."""
     (first, *_) = rough(Container(shapely.box(0, 0, 200, 100)), [Item(shapely.box(0, 0, 50, 50))] * 3, Gaps())
     assert (first.x, first.y) == (0, 0)
+
+
+def test_it_ends_when_asked_to() -> None:
+    """Nothing more is laid then."""
+    effort = Effort(Budget())
+    effort.stop()
+    room, items = Container(shapely.box(0, 0, 200, 100)), [Item(shapely.box(0, 0, 50, 50))] * 3
+    assert fill_roughly(room, items, Gaps(), range(3), effort) == ()
