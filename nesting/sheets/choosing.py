@@ -86,6 +86,7 @@ def aim_below(
     stocks: Sequence[Stock],
     *,
     cost: int,
+    least: int,
     filled: int,
     chance: Random,
 ) -> Aim | None:
@@ -93,6 +94,8 @@ def aim_below(
 
     Parameters
     ----------
+    least : int
+        Cents that it is to cost at the least: what costs but little less is brought about sooner.
     filled : int
         Hundredths of a sheet's area that pieces may take.
     chance : Random
@@ -102,9 +105,8 @@ def aim_below(
     chosen = one_of_each(model, variants, clashing)
     counts = _counts(model, parts, chosen, stocks, filled)
     joints = [(parts[v.panel].panel.quantity * v.joint_cost, v, taken) for v, taken in chosen.items()]
-    model.add(
-        sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) <= cost - 1
-    )
+    total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks)
+    model.add_linear_constraint(total, least, cost - 1)
     disturbed = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
     disturbed += [round(s.price * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
     model.minimize(cp_model.LinearExpr.sum(disturbed))

@@ -26,8 +26,8 @@ from .tasks import Task
 FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
 #: By so many hundredths sheets are to be fuller after an attempt that did; and the least share of the cost to be gained
-#: at first, halved whenever no sheets would do.
-FULLER, GAIN = 5, 0.005
+#: at first, halved whenever no sheets would do; and the most that is asked for.
+FULLER, GAIN, BOLDEST = 5, 0.005, 0.1
 
 #: Work units of one attempt at a few sheets: for each piece, and besides.
 WORK_A_PIECE, WORK_BESIDES = 20, 250
@@ -100,18 +100,19 @@ class Improver:
     def _fresh(self, best: Selection) -> Member | None:
         """Choose variants and sheets that cost less by area, and lay everything on them."""
         self.effort.spend(SOLVER_WORK)
-        task = self.task
+        task, cost = self.task, round(best.cost * (1 - self.gain))
         aim = aim_below(
             task.parts,
             task.variants,
             task.clashing,
             task.stocks,
-            cost=round(best.cost * (1 - self.gain)),
+            cost=cost,
+            least=round(cost * (1 - self.chance.uniform(0, BOLDEST))),
             filled=self.filled,
             chance=self.chance,
         )
         if aim is None:
-            self._reckon(3)
+            self._reckon(1)
             self.gain /= 2
             return None
         member = self._tried(aim.variants, aim.stocks, WORK_AFRESH)
