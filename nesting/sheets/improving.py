@@ -26,8 +26,11 @@ from .tasks import Task
 FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
 #: By so many hundredths sheets are to be fuller after an attempt that did; and the least share of the cost to be gained
-#: at first, halved whenever no sheets would do; and the most that is asked for.
-FULLER, GAIN, BOLDEST = 5, 0.005, 0.1
+#: at first, halved whenever no sheets would do.
+FULLER, GAIN = 5, 0.005
+
+#: How often the cheapest sheets that would do are tried, and else, by what share these cost less at the most.
+CHEAPEST, NEAR = 0.5, 0.1
 
 #: Work units of one attempt at a few sheets: for each piece, and besides.
 WORK_A_PIECE, WORK_BESIDES = 20, 250
@@ -51,8 +54,8 @@ SEVERAL, LOOKS = (2, 3, 4), 40
 #: Millimetres by which curves may be taken for larger than they are.
 COARSENESS = 1.0
 
-#: Work units that one solver call counts for.
-SOLVER_WORK = 50
+#: Work units that one solver call counts for, and the preparing of a panel's new pieces.
+SOLVER_WORK, SHAPES_WORK = 50, 60
 
 
 def bench_for(job: Job) -> Workshop:
@@ -107,12 +110,12 @@ class Improver:
             task.clashing,
             task.stocks,
             cost=cost,
-            least=round(cost * (1 - self.chance.uniform(0, BOLDEST))),
+            least=self._least(cost),
             filled=self.filled,
             chance=self.chance,
         )
         if aim is None:
-            self._reckon(1)
+            self._reckon(3)
             self.gain /= 2
             return None
         member = self._tried(aim.variants, aim.stocks, WORK_AFRESH)
@@ -122,12 +125,17 @@ class Improver:
             self.crowd.join(member)
         return member
 
+    def _least(self, cost: int) -> int:
+        """Draw what a choice is to cost at the least: often nothing, as the cheapest may be far cheaper."""
+        return 0 if self.chance.random() < CHEAPEST else round(cost * (1 - self.chance.uniform(0, NEAR)))
+
     def _with_a_joint_moved(self, best: Selection) -> Member | None:
         """Go on with an attempt that came near, with a panel's joints elsewhere."""
         member = self.crowd.drawn(self.chance)
         stocks = member.attempt.stocks
         most = round(best.cost * (1 - self.gain)) - 1 - sum(stock.price for stock in stocks)
         choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
+        self.effort.spend(SHAPES_WORK)
         changed = self._tried(choice, stocks, [member.times * work for work in WORK_AGAIN], member.attempt)
         if self.crowd.go_on(member, changed):
             self._reckon(-1)
