@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 import numpy as np
@@ -36,7 +36,7 @@ def bought(task: Task, parts: Iterable[Part]) -> Layout | None:
         places = [free[kind].pop() for kind in part.openings]
         for cut in part.cuts:
             bar, stretch = places[cut.bar]
-            cuts.append(replace(cut, copy=cut.copy + made[cut.member], bar=bar, stretch=stretch))
+            cuts.append(Cut(cut.member, cut.copy + made[cut.member], cut.index, cut.length, bar, stretch))
         made.update(cut.member for cut in part.cuts if cut.index == 0)
     return _without_idle(Layout(tuple(bars), tuple(sorted(cuts))))
 
@@ -106,5 +106,5 @@ def _without_idle(layout: Layout) -> Layout:
     used = sorted({cut.bar for cut in layout.cuts})
     place = {bar: new for new, bar in enumerate(used)}
     return Layout(
-        tuple(layout.bars[bar] for bar in used), tuple(replace(cut, bar=place[cut.bar]) for cut in layout.cuts)
+        tuple(layout.bars[bar] for bar in used), tuple(cut.moved(cut.copy, place[cut.bar]) for cut in layout.cuts)
     )

@@ -86,7 +86,7 @@ def _repeated(cutting: Cutting, effort: Effort) -> Layout | None:
     kept = tuple(cut for cut in whole.cuts if cut.copy <= asked[cut.member])
     used = sorted({cut.bar for cut in kept})
     place = {bar: new for new, bar in enumerate(used)}
-    return Layout(tuple(whole.bars[bar] for bar in used), tuple(replace(cut, bar=place[cut.bar]) for cut in kept))
+    return Layout(tuple(whole.bars[bar] for bar in used), tuple(cut.moved(cut.copy, place[cut.bar]) for cut in kept))
 
 
 def _longest_first(member: Member) -> tuple[int, int]:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, groupby, product
 
@@ -20,6 +20,10 @@ class Cut:
     length: int
     bar: int
     stretch: int = 0
+
+    def moved(self, copy: int, bar: int) -> "Cut":
+        """Return the piece as one of another copy, from the same stretch of another bar."""
+        return Cut(self.member, copy, self.index, self.length, bar, self.stretch)  # much faster than ``replace``
 
 
 @dataclass(frozen=True)
@@ -119,7 +123,7 @@ def beside(layouts: Iterable[Layout]) -> Layout:
     cuts: list[Cut] = []
     made: Counter[int] = Counter()
     for layout in layouts:
-        cuts += [replace(c, copy=c.copy + made[c.member], bar=c.bar + len(bars)) for c in layout.cuts]
+        cuts += [c.moved(c.copy + made[c.member], c.bar + len(bars)) for c in layout.cuts]
         bars += layout.bars
         made.update(cut.member for cut in layout.cuts if cut.index == 0)
     return Layout(tuple(bars), tuple(sorted(cuts)))
@@ -159,5 +163,5 @@ def _counted_anew(layout: Layout, bars: list[int], cuts: list[Cut]) -> Layout:
     for member, copy in sorted({(cut.member, cut.copy) for cut in cuts}):
         made[member] += 1
         copies[member, copy] = made[member]
-    anew = (replace(c, copy=copies[c.member, c.copy], bar=place[c.bar]) for c in cuts)
+    anew = (c.moved(copies[c.member, c.copy], place[c.bar]) for c in cuts)
     return Layout(tuple(layout.bars[bar] for bar in bars), tuple(sorted(anew)))

@@ -4,6 +4,8 @@ from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
+import numpy as np
+
 from nesting.effort import Effort
 from nesting.solving import Status
 
@@ -121,12 +123,12 @@ def _better(task: Task, best: Layout | None, plan: Counter[Group] | None) -> Lay
 
 def _trimmed(task: Task, plan: Counter[Group]) -> list[tuple[Group, tuple[int, ...]]]:
     """Return each group with its strips, less those that are made twice over."""
-    left, parts = task.demand.tolist(), []
+    left, parts = task.demand, []
     for group, count in plan.items():
         for _ in range(count):
-            strips = tuple(min(a, b) for a, b in zip(group.strips, left, strict=True))
-            left = [a - b for a, b in zip(left, strips, strict=True)]
-            parts.append((group, strips))
+            strips = np.minimum(group.strips, left)
+            left = left - strips
+            parts.append((group, tuple(strips.tolist())))
     return parts
 
 

@@ -1,7 +1,6 @@
 """The outcome in the words of the plan: millimetres, ids, stations, offcuts and money."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from decimal import Decimal
 from itertools import groupby
 
@@ -44,14 +43,14 @@ def _in_pairs(layout: Layout, members: Iterable[Member]) -> Layout:
         if member.matched:
             copies = sorted((joints, copy) for copy, joints in copies_of(member, layout))
             number.update({(member.index, copy): place for place, (_, copy) in enumerate(copies, start=1)})
-    cuts = (replace(cut, copy=number.get((cut.member, cut.copy), cut.copy)) for cut in layout.cuts)
+    cuts = (cut.moved(number.get((cut.member, cut.copy), cut.copy), cut.bar) for cut in layout.cuts)
     return Layout(layout.bars, tuple(sorted(cuts)))
 
 
 def _in_order(layout: Layout) -> Layout:
     order = sorted(range(len(layout.bars)), key=lambda bar: (layout.bars[bar], _key(layout.on(bar))))
     place = {bar: position for position, bar in enumerate(order)}
-    cuts = sorted(replace(c, bar=place[c.bar]) for c in layout.cuts)
+    cuts = sorted(c.moved(c.copy, place[c.bar]) for c in layout.cuts)
     return Layout(tuple(layout.bars[bar] for bar in order), tuple(cuts))
 
 
