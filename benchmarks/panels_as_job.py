@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 from benchmarks.data import Panel, PanelsInstance, SmallPart
 from benchmarks.verifying.panels import JoinedAt, PanelPiece, PanelsPlan
 from nesting import Job, Plan
-from nesting.model import Joint
+from nesting.model import TOLERANCE, Joint
 from nesting.model import PanelPiece as OurPiece
 
 #: Goods of all sheets and parts: the study tells but the thickness.
@@ -187,7 +187,7 @@ def _on_sheets(
     for member in blank.members:
         there = affinity.translate(Polygon(member.outline), member.x, member.y)
         share = shape.intersection(there)
-        if share.area > 0:
+        if share.area > TOLERANCE * share.length:  # no sliver where it but touches a sheet
             yield place[member.used], -member.x, -member.y, affinity.translate(share, -member.x, -member.y)
 
 
