@@ -10,8 +10,8 @@ State = TypeVar("State")
 Parameters = ParamSpec("Parameters")
 Result = TypeVar("Result")
 
-#: Work units of one task of a round: about a second.
-ROUND = 3000
+#: Work units after which a task of a round begins nothing new: some seconds.
+ROUND = 8000
 
 #: Seconds after which whoever waits for a round looks whether somebody asked the search to end.
 LOOK = 0.1
@@ -33,7 +33,7 @@ class Alone(Executor):
 
 
 def in_rounds(
-    advanced: Callable[[State | None, float, Effort, int], State],
+    advanced: Callable[[State | None, float, int, Effort, int], State],
     merged: Callable[[Sequence[State], float], Sequence[State]],
     states: Sequence[State | None],
     effort: Effort,
@@ -45,8 +45,8 @@ def in_rounds(
     Parameters
     ----------
     advanced : callable
-        Takes a state, the share of the effort that was spent before, the effort of its own and a seed; must be fit
-        to be sent to another process.
+        Takes a state, the share of the effort that was spent before, the work after which it is to begin nothing new,
+        an effort that ends it in any case, and a seed; must be fit to be sent to another process.
     merged : callable
         Takes all states and the share that is spent; returns the states of the next round.
     effort : Effort
@@ -70,13 +70,13 @@ def in_rounds(
 
 
 def _budget_of_a_task(effort: Effort, tasks: int) -> Budget:
-    """Return a round's work, or a fair part of what is left if that is less."""
-    left = effort.budget.work
-    fair = ROUND if left is None else min(ROUND, -(-max(0, left - effort.spent) // tasks))
+    """Return a fair part of the work that is left, and all the time."""
+    work = effort.budget.work
+    fair = None if work is None else -(-max(0, work - effort.spent) // tasks)
     return Budget(work=fair, seconds=effort.seconds_left)
 
 
 def _task(advanced: Callable[..., Any], state: Any, share: float, budget: Budget, seed: int) -> tuple[Any, int]:
     """Return the state that was reached, and the work units it took."""
     effort = Effort(budget)
-    return advanced(state, share, effort, seed), effort.spent
+    return advanced(state, share, ROUND, effort, seed), effort.spent

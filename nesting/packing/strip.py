@@ -159,11 +159,11 @@ class _Strip:
         search.start_anew()
         return Chain(search.reach(), search.places())
 
-    def advanced(self, chain: Chain | None, share: float, effort: Effort, seed: int) -> Chain:
-        """Return what a chain comes to with some effort, from that share of the whole on."""
+    def advanced(self, chain: Chain | None, share: float, work: int, effort: Effort, seed: int) -> Chain:
+        """Return what a chain comes to, from that share of the whole effort on, with so much work or a little more."""
         search, chance = self.pose(_workshop_of(self), effort, seed), np.random.default_rng(seed)
         chain = chain or begin(search)
-        while not effort.over:
+        while effort.spent < work and not effort.over:
             chain = attempt(search, chain, share, chance)
         return chain
 
