@@ -15,7 +15,7 @@ demo: $(VENV)/.made
 
 test: $(VENV)/.made-for-tests check browser
 	NESTING_BROWSER=$${NESTING_BROWSER:-$$(command -v chromium >/dev/null && command -v chromedriver >/dev/null && echo 1)} \
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n auto --dist worksteal
 
 # A browser for the tests of the page, where one can be had; without one those tests say that they are left out.
 browser:
