@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
@@ -34,8 +35,9 @@ EMPTIEST = 0.7
 #: More items than this are laid on a grid first and then searched for in parts; so many are in a part.
 MANY = 300
 
-#: With more looks than this there are too many pairs to prepare, and the first layout is the last.
-MOST_LOOKS = 160
+#: With more looks than this, or more corners on all of them, there are too many pairs to prepare: a minute, and half a
+#: gigabyte. The first layout is the last then.
+MOST_LOOKS, MOST_CORNERS = 300, 6000
 
 #: Share of the effort that goes into laying items of just the containers' area like a jigsaw.
 TILING = 0.2
@@ -131,8 +133,10 @@ class _Problem:
     @property
     def can_search(self) -> bool:
         """Whether the looks are few enough for all their pairs to be prepared."""
-        kinds = {(item.polygon.wkb, item.mirrored): len(item.angles) for item in self._items}
-        return sum(kinds.values()) <= MOST_LOOKS
+        kinds = {(item.polygon.wkb, item.mirrored): item for item in self._items}.values()
+        looks = sum(len(item.angles) for item in kinds)
+        corners = sum(len(item.angles) * shapely.get_num_coordinates(item.polygon) for item in kinds)
+        return looks <= MOST_LOOKS and corners <= MOST_CORNERS
 
     def refuse_what_fits_nowhere(self) -> None:
         """Raise an error that names the item and its least box."""
