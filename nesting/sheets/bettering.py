@@ -10,6 +10,7 @@ from .choosing import SOLVER_WORK, altered, chosen
 from .filling import plain_manner, random_manner
 from .first_plans import filled
 from .gathering import gathered
+from .giving_back import give_memory_back
 from .improving import Improver, bench_for
 from .layouts import Pool
 from .master import best_selection
@@ -57,6 +58,7 @@ def bettered(
             effort.spend(SOLVER_WORK)
             seen, layouts = len(pool), [layout for layout in pool.layouts if layout.stock in task.stocks]
             better = best_selection(task.parts, task.variants, task.clashing, layouts, better)
+        give_memory_back()  # steps leave holes behind them: a tenth of all memory
         outcomes.take(task, better)
         if outcomes.best.rank < before:
             told = ways_told(outcomes)
