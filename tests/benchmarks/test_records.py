@@ -35,6 +35,7 @@ RECORD = Record(
 KEYS = {
     "benchmark", "family", "instance", "measure", "value", "bound", "proven", "reference", "reference_source",
     "budget", "seconds", "cpu_seconds", "seed", "workers", "verified", "faults",
+    "bound_reason",
 }  # fmt: skip
 
 
