@@ -19,7 +19,7 @@ SHARE = 0.4
 
 
 def gathered(job: Job, selection: Selection, workshop: Workshop, effort: Effort, seed: int) -> Selection:
-    """Return a selection in which the largest offcut of each sheet is no smaller, emptier sheets first."""
+    """Return a selection in which what is left of each sheet is worth no less, emptier sheets first."""
     better: dict[Layout, Layout] = {}
     for layout in sorted(selection.layouts, key=lambda layout: layout.area / layout.stock.area):
         if layout.stock.blank is None and layout.area < FULL * layout.stock.area and not effort.over:
@@ -38,13 +38,14 @@ def _gathered(job: Job, layout: Layout, workshop: Workshop, effort: Effort, seed
             (kind, replace(place, item=old.item)) for (kind, old), place in zip(layout.laid, moved, strict=True)
         )
         found.append(Layout(layout.stock, pieces))
-    return max(found, key=lambda one: _largest_offcut(job, one))
+    return max(found, key=lambda one: _worth_of_rest(job, one))
 
 
-def _largest_offcut(job: Job, layout: Layout) -> float:
-    """Return the area of the largest rectangle that is left and worth keeping."""
+def _worth_of_rest(job: Job, layout: Layout) -> float:
+    """Return the area of the rectangles that are left and worth keeping; the largest counts twice."""
     shapes = [lying(kind, place) for kind, place in layout.laid]
     shop = job.workshop
     room = Container(layout.stock.usable, layout.stock.faults)
     found = offcuts(room, shapes, shop.kerf.sheet, shop.allowance, shop.keep_from)
-    return max((float(rectangle.area) for rectangle in found), default=0.0)
+    areas = [float(rectangle.area) for rectangle in found]
+    return sum(areas) + max(areas, default=0.0)
