@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 
 from shapely.geometry import Polygon
 
+from .growing import grown
+
 
 @dataclass(frozen=True, eq=False)
 class Container:
@@ -31,8 +33,7 @@ class Container:
 
         What is then laid keeps its gap to faults as well: hand over what the gap between parts is more than that.
         """
-        grown = (part.buffer(gap, join_style="mitre", mitre_limit=2.0) if gap else part for part in parts)
-        return replace(self, obstacles=(*self.obstacles, *grown))
+        return replace(self, obstacles=(*self.obstacles, *(grown(part, gap) for part in parts)))
 
     def in_the_way_of(self, avoids: frozenset[str]) -> tuple[Polygon, ...]:
         """Return what an item may not overlap that avoids these marks."""

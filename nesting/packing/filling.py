@@ -11,10 +11,10 @@ from nesting.effort import Effort
 from .accepting import accepted
 from .container import Container
 from .first_fit import Item, Placement
-from .tiling import can_tile, tile
+from .tiling import tile_if_full
 from .verifying import is_feasible
 from .wanting import pose_in, want_within
-from .workshop import Gaps, Workshop
+from .workshop import Workshop
 
 Array = NDArray[np.float64]
 
@@ -29,9 +29,6 @@ FROM_NOTHING = 0.25
 
 #: Share of the attempts that ask for all items at once, if there is area enough.
 ALL_AT_ONCE = 0.7
-
-#: Share of the effort that goes into laying items of just the container's area like a jigsaw.
-TILING = 0.2
 
 
 @dataclass(frozen=True)
@@ -103,9 +100,8 @@ def _tiled(
     workshop: Workshop, container: Container, items: Sequence[Item], effort: Effort, seed: int
 ) -> Filling | None:
     """Fill the container to the last corner, if the items have just its area and a try finds how."""
-    if workshop.gaps != Gaps() or not can_tile([container], items):
-        return None
-    placements = tuple(place for _, place in tile([container], items, effort.share_of_rest(TILING), seed) or ())
+    places = tile_if_full(workshop.gaps, [container], items, effort, seed) or ()
+    placements = tuple(place for _, place in places)
     return Filling(placements, ()) if placements and is_feasible(container, items, placements, 0) else None
 
 

@@ -11,7 +11,8 @@ from shapely.geometry import Polygon
 from .attitude import Attitude, cosine_and_sine
 from .cover import convex_cover
 from .discs import inner_discs
-from .shapes import grown, simplified_outwards
+from .growing import grown
+from .shapes import simplified_outwards
 
 Array = NDArray[np.float64]
 

@@ -17,7 +17,7 @@ from nesting.effort import Effort
 
 from .container import Container
 from .first_fit import Item, Placement
-from .shapes import grown
+from .growing import grown
 from .workshop import Gaps
 
 Array = NDArray[np.float64]

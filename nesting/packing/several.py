@@ -19,10 +19,10 @@ from .kernels import NONE
 from .posing import Wanted
 from .raster import fill_roughly
 from .searching import Search
-from .tiling import ROUNDING, can_tile, tile
+from .tiling import ROUNDING, tile_if_full
 from .verifying import TOLERANCE, is_feasible
 from .wanting import offered, pose_in, want
-from .workshop import Gaps, Workshop
+from .workshop import Workshop
 
 Array = NDArray[np.float64]
 
@@ -38,9 +38,6 @@ MANY = 300
 #: With more looks than this, or more corners on all of them, there are too many pairs to prepare: a minute, and half a
 #: gigabyte. The first layout is the last then.
 MOST_LOOKS, MOST_CORNERS = 300, 6000
-
-#: Share of the effort that goes into laying items of just the containers' area like a jigsaw.
-TILING = 0.2
 
 
 @dataclass(frozen=True)
@@ -162,9 +159,7 @@ class _Problem:
         """Fill the first containers to the last corner, if the items have just their area and a try finds how."""
         areas = np.cumsum(self._free)
         enough = self._containers[: int(np.searchsorted(areas, self._areas.sum() * (1 - ROUNDING))) + 1]
-        if self._workshop.gaps != Gaps() or not can_tile(enough, self._items):
-            return None
-        places = tile(enough, self._items, self._effort.share_of_rest(TILING), seed) or ()
+        places = tile_if_full(self._workshop.gaps, enough, self._items, self._effort, seed) or ()
         laid = [Laid(k, tuple(place for at, place in places if at == k)) for k in range(len(enough))]
         return self._layout(laid, []) if places and self._feasible(laid, self._containers) else None
 
@@ -255,14 +250,7 @@ class _Problem:
 
     def _pose(self, aim: tuple[int, ...], wanted: Sequence[Wanted], seed: int) -> Search:
         containers = [self._containers[k] for k in aim]
-        return pose_in(
-            self._workshop,
-            containers,
-            self._items,
-            wanted,
-            self._effort,
-            seed,
-        )
+        return pose_in(self._workshop, containers, self._items, wanted, self._effort, seed)
 
     def _take_some_off(self, search: Search, chance: np.random.Generator) -> None:
         n = len(self._items)

@@ -11,6 +11,7 @@ from shapely.geometry.base import BaseGeometry
 from .attitude import Attitude
 from .container import Container
 from .convex import convex_pieces
+from .growing import grown
 
 #: Millimetres by which shapes may be cut short without harm: a thousandth of the tolerance of the whole program.
 HAIR = 1e-6
@@ -44,17 +45,12 @@ def prepared(polygon: Polygon, coarseness: float) -> Shape:
     return Shape(polygon, convex_pieces(drawn_in if isinstance(drawn_in, Polygon) and drawn_in.area else polygon))
 
 
-def grown(polygon: Polygon, by: float) -> Polygon:
-    """Return a polygon that holds all points within ``by``; straight edges are exact, corners mitred."""
-    return polygon if by == 0 else polygon.buffer(by, join_style="mitre", mitre_limit=2.0)
-
-
 def simplified_outwards(polygon: Polygon, coarseness: float) -> Polygon:
     """Simplify so that nothing of the polygon is lost and its bounding box stays."""
     if coarseness <= 0 or len(shapely.get_coordinates(polygon)) <= FEW_CORNERS:
         return polygon
     polygon = Polygon(polygon.exterior, [_hole_drawn_in(Polygon(hole)) for hole in polygon.interiors])
-    wider = polygon.buffer(coarseness, join_style="mitre", mitre_limit=2.0)
+    wider = grown(polygon, coarseness)
     core = polygon.buffer(-HAIR, join_style="mitre")  # the common edges of the box differ by rounding
     # Simplifying a closed ring may stray further than asked where the ring begins: make sure, or ask for less.
     for share in (0.9, 0.5, 0.2):

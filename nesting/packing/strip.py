@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from concurrent.futures import Executor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from shapely.geometry import box
@@ -105,7 +105,7 @@ def pack_strip_in_rounds(
     Raises
     ------
     ValueError
-        If an item does not fit into the width in any way.
+        If an item does not fit into the width in any way, or has an outline that can't be worked with.
     """
     strip = _strip(workshop, items, width)
     search, shortest = strip.pose(workshop, effort, seed), np.inf
@@ -174,7 +174,7 @@ class _Strip:
             return [best] * len(chains)
         if len(self.items) <= FEW:
             return list(chains)
-        return [replace(best) if chain.end > best.end * (1 + BEHIND) else chain for chain in chains]
+        return [best if chain.end > best.end * (1 + BEHIND) else chain for chain in chains]
 
     def verified(self, search: Search, chain: Chain) -> Iterator[StripLayout]:
         """Yield the layout of a chain, if shapely finds no fault with it."""

@@ -20,6 +20,7 @@ from nesting.effort import Effort
 from .container import Container
 from .corners import Corner, leftmost_corner
 from .first_fit import Item, Placement
+from .workshop import Gaps
 
 #: Width of the slivers that rounding may leave or take, as a share of the largest container's side.
 SLIVER = 1e-6
@@ -33,6 +34,9 @@ STEPS, MORE_STEPS = 300, 1.5
 #: How far a corner may stick out, told as the limit of a mitre, for the search to keep it as sharp as it is.
 MITRE = 1e4
 
+#: Share of the effort that goes into a tiling where there may be one.
+SHARE = 0.2
+
 #: Container and place of each item, in no order.
 Tiling = tuple[tuple[int, Placement], ...]
 
@@ -45,6 +49,15 @@ def can_tile(containers: Sequence[Container], items: Sequence[Item]) -> bool:
         return False
     free = sum(container.free_area for container in containers)
     return bool(abs(sum(item.polygon.area for item in items) - free) <= ROUNDING * free)
+
+
+def tile_if_full(
+    gaps: Gaps, containers: Sequence[Container], items: Sequence[Item], effort: Effort, seed: int = 0
+) -> Tiling | None:
+    """Return a place for every item if they fill the containers and a share of the effort finds how; else None."""
+    if gaps != Gaps() or not can_tile(containers, items):
+        return None
+    return tile(containers, items, effort.share_of_rest(SHARE), seed)
 
 
 def tile(containers: Sequence[Container], items: Sequence[Item], effort: Effort, seed: int = 0) -> Tiling | None:

@@ -92,7 +92,7 @@ class Improver:
 
     def _all_sheets(self, best: Selection) -> Selection | None:
         """Try to lay everything on sheets that cost less: begin an attempt, or go on with one that came near."""
-        self.crowd.drop_from(round(best.cost * (1 - self.gain)))
+        self.crowd.drop_from(self._limit(best))
         member = self._with_a_joint_moved(best) if self.crowd.is_full else self._fresh(best)
         if member is None or not member.attempt.arrangement.apart:
             return None
@@ -103,7 +103,7 @@ class Improver:
     def _fresh(self, best: Selection) -> Member | None:
         """Choose variants and sheets that cost less by area, and lay everything on them."""
         self.effort.spend(SOLVER_WORK)
-        task, cost = self.task, round(best.cost * (1 - self.gain))
+        task, cost = self.task, self._limit(best)
         aim = aim_below(
             task.parts,
             task.variants,
@@ -125,6 +125,10 @@ class Improver:
             self.crowd.join(member)
         return member
 
+    def _limit(self, best: Selection) -> int:
+        """Return the cost that an attempt must stay below to gain enough."""
+        return round(best.cost * (1 - self.gain))
+
     def _least(self, cost: int) -> int:
         """Draw what a choice is to cost at the least: often nothing, as the cheapest may be far cheaper."""
         return 0 if self.chance.random() < CHEAPEST else round(cost * (1 - self.chance.uniform(0, NEAR)))
@@ -133,7 +137,7 @@ class Improver:
         """Go on with an attempt that came near, with a panel's joints elsewhere."""
         member = self.crowd.drawn(self.chance)
         stocks = member.attempt.stocks
-        most = round(best.cost * (1 - self.gain)) - 1 - sum(stock.price for stock in stocks)
+        most = self._limit(best) - 1 - sum(stock.price for stock in stocks)
         choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
         self.effort.spend(SHAPES_WORK)
         changed = self._tried(choice, stocks, [member.times * work for work in WORK_AGAIN], member.attempt)

@@ -7,7 +7,8 @@ import shapely
 from hypothesis import given
 from shapely.geometry import Point, Polygon
 
-from nesting.packing.shapes import grown, prepared
+from nesting.packing.growing import grown
+from nesting.packing.shapes import prepared
 from tests.strategies import panel_polygons, star_polygons
 
 
