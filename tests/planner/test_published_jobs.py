@@ -50,6 +50,33 @@ def test_rough_blanks_of_a_kayak_take_four_sheets_and_never_three(seed: int) -> 
     assert made.totals.proven
 
 
+def test_a_boat_that_was_published_as_one_sheet_is_proven_to_take_one() -> None:
+    """Small boat in one sheet, Atkin, Barnacle Bill Magazine, January 2016, p. 88-89, inches on 96 x 48.
+
+    Two sides, a bottom, the bow and the stern transom, sawn with a kerf of 1/8 in; all lie along the sheet. They are
+    81.7 % of it, and a plan of one sheet at 1.00 meets the bound (computed).
+    """
+    side = [(0, 0), (23.75, 0), (47.25, 0), (70.875, 0), (94.75, 0), (94.75, 3), (70.875, 7.125), (47.25, 9.125)]
+    bottom = [(0, 4), (23.75, 0.75), (47.25, 0), (70.875, 1.75), (94.75, 5.875), (94.75, 21.75), (70.875, 26)]
+    outlines = {
+        "side": {"points": [*side, (23.75, 8.375), (0, 4.75)]},
+        "bottom": {"points": [*bottom, (47.375, 27.75), (23.75, 27), (0, 23.875)]},
+        "bow": {"rectangle": [15.875, 3]},
+        "stern": {"rectangle": [19.75, 4.75]},
+    }
+    goods = {"material": "plywood", "thickness": "1/4"}
+    made = planned(
+        work=4000,
+        workshop={"kerf": "1/8", "trim": 0},
+        sheets=[{"name": "1/4 in", **goods, "size": [96, 48], "price": 1}],
+        panels=[
+            {"name": name, **goods, "outline": outline, **({"quantity": 2, "handed": True} if name == "side" else {})}
+            for name, outline in outlines.items()
+        ],
+    )
+    assert (made.totals.sheets, made.totals.bound, made.totals.proven) == (1, 1, True)
+
+
 def test_a_floor_of_sheets_and_third_sheets_has_42_feet_of_scarf() -> None:
     """River-boat floor, a boatbuilder's blog, 2012: 3/8 in at 8:1, two layers, each of two sheets and two third-sheets.
 
