@@ -63,7 +63,7 @@ class Bars:
             if valuing is None:
                 return None
             best = [valuing.best_across(height) for height in self._heights]
-            cut = self._cut(valuing, np.array([most for most, _, _ in best]), counts)
+            cut = self._cut(valuing, np.array([most for most, _, _ in best]), choice)
             if cut is not None:
                 return cut
             better = [k for k, (most, _, _) in enumerate(best) if counts[k] and most > worth[k] + 1e-6]
@@ -72,20 +72,18 @@ class Bars:
             self._patterns += [Pattern(k, best[k][1], best[k][2]) for k in better]
         return None
 
-    def _cut(self, valuing: Valuing, across: Floats, counts: Floats) -> Cut | None:
+    def _cut(self, valuing: Valuing, across: Floats, choice: Choice) -> Cut | None:
         """Return the cut by these values, if the choice fails it."""
-        resources = self.resources
+        resources, counts = self.resources, choice.counts[: self.resources.joint]
         prices = np.zeros(resources.size)
         prices[: resources.joint] = 1.0
-        taken = [taker.valued(valuing).least(prices) for taker in self.takers]
-        needed = sum(
-            taker.asked.panel.quantity * float(one @ prices) for taker, one in zip(self.takers, taken, strict=True)
-        )
+        taken = [np.array(taker.valued(valuing).by_manner(prices)) @ prices for taker in self.takers]
+        needed = sum(float(worth @ made) for worth, made in zip(taken, choice.made, strict=True))
         each = resources.each.copy()
         each[: resources.joint] = across * self._lengths
         if needed - float(each[: resources.joint] @ counts) <= SHORT * needed:
             return None
-        return cut_of(resources, prices, each, needed)
+        return cut_of(resources, prices, each, taken)
 
     def _values(self, counts: Floats) -> tuple[Valuing | None, Floats]:
         """Return the values at which all chords are worth most above what sheets hold by the patterns seen."""

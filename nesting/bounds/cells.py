@@ -8,7 +8,7 @@ from nesting.joints import Reach
 from nesting.model import TOLERANCE
 
 #: Millimetres; the finer the cells, the better the bound and the longer it takes.
-CELL = 100.0
+CELL = 50.0
 
 Cells = list[tuple[float, float]]
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from .asked import Asked
+from .crossing import Crossing
 from .divisible import Divisible, Places, ways_of
 from .middle import weight, weights
 from .resources import Floats, Resources
@@ -37,13 +38,27 @@ class Taker:
 
     def least(self, prices: Floats) -> Floats:
         """Return what one copy takes where that costs the least; its cost is a lower bound for any choice."""
-        found = [self._whole(prices), *(least_divided(way, prices, self.asked.resources) for way in self.ways)]
-        there = [taken for taken in found if taken is not None]
-        return min(there, key=lambda taken: float(taken @ prices), default=np.zeros(self.size))
+        return min(self.by_manner(prices), key=lambda taken: float(taken @ prices))
 
-    def _whole(self, prices: Floats) -> Floats | None:
+    @property
+    def manners(self) -> tuple[Crossing | None, ...]:
+        """In which manners it may be made, by the scarfs that it crosses: in one piece first, then joined."""
+        return (*(() if self._is_joined else (None,)), *(way.crossing for way in self.ways))
+
+    def by_manner(self, prices: Floats) -> list[Floats]:
+        """Return what one copy takes at the least in each manner."""
+        joined = [least_divided(way, prices, self.asked.resources) for way in self.ways]
+        whole = [] if self._is_joined else [self._whole(prices)]
+        return [*whole, *(taken for taken in joined if taken is not None)]
+
+    @property
+    def _is_joined(self) -> bool:
+        """Whether it can't be in one piece."""
+        return bool(self.ways) and not self.wholes
+
+    def _whole(self, prices: Floats) -> Floats:
         ways = [self._whole_on(kind) for kind in self.wholes]
-        return min(ways, key=lambda taken: float(taken @ prices), default=None)
+        return min(ways, key=lambda taken: float(taken @ prices), default=np.zeros(self.size))
 
     def _whole_on(self, kind: int) -> Floats:
         """Return what the panel takes in one piece on a kind of sheet."""
@@ -56,7 +71,8 @@ def taker_of(asked: Asked) -> Taker:
     """Return the panel with what it may be made of; of one wider than any sheet nothing but its area counts."""
     if asked.is_wide:
         return Taker(asked, asked.area, asked.serving, ())
-    wholes, ways = asked.wholes(), ways_of(asked)
+    anything, wholes = np.ones(asked.resources.size), asked.wholes()
+    ways = tuple(way for way in ways_of(asked) if least_divided(way, anything, asked.resources) is not None)
     return Taker(asked, asked.area, wholes if wholes or ways else asked.serving, ways)
 
 
@@ -72,13 +88,13 @@ def least_divided(way: Divisible, prices: Floats, resources: Resources) -> Float
     joint, payer = _joint_costs(way, prices, area, resources)
     first, between, last = _middle_costs(way, prices)
     count = len(way.worth.below)
-    best = np.where(way.first, first, np.inf).T  # of all up to a joint in cell n whose low piece is of kind t
+    best = np.where(way.runs.first, first, np.inf).T  # of all up to a joint in cell n whose low piece is of kind t
     come = np.full((count, len(area)), -1)
     onward = np.full((count, len(area)), np.inf)  # the same with the joint itself, its high piece of kind t
     through = np.zeros((count, len(area)), dtype=np.int64)
     for n in range(count):
         if n:
-            costs = np.where(way.between[:, :n, n], onward[:n].T + between[:, :n, n], np.inf)
+            costs = np.where(way.runs.between[:, :n, n], onward[:n].T + between[:, :n, n], np.inf)
             least = costs.argmin(axis=1)
             cost = costs[np.arange(len(area)), least]
             shorter = cost < best[n]
@@ -86,7 +102,7 @@ def least_divided(way: Divisible, prices: Floats, resources: Resources) -> Float
         sums = best[n][:, None] + joint[n]
         through[n] = sums.argmin(axis=0)
         onward[n] = sums.min(axis=0)
-    ends = np.where(way.last.T, onward + area * way.worth.end + last.T, np.inf)
+    ends = np.where(way.runs.last.T, onward + area * way.worth.end + last.T, np.inf)
     at, kind = divmod(int(ends.argmin()), len(area))
     if not np.isfinite(ends[at, kind]):
         return None

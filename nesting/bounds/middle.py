@@ -10,6 +10,9 @@ from .demand import HAIR
 from .profile import Profile
 from .resources import Floats, Line, Resources
 
+#: Millimetres by which a piece in a blank may lie beside its place: many times the tolerance.
+SHIFT = 1e-2
+
 
 @dataclass(frozen=True)
 class Middles:
@@ -46,6 +49,40 @@ def middles_of(
     ends = np.concatenate([low + half, [profile.end]])
     chords = np.stack([_chords(profile, begins, ends, length, gap) for length in lengths])
     return Middles(chords[:, 0, :-1], chords[:, 1:, :-1], chords[:, 1:, -1])
+
+
+def middles_in_blank(
+    profile: Profile | None,
+    cells: Sequence[tuple[float, float]],
+    halves: tuple[float, float],
+    gap: float,
+    lengths: Sequence[float],
+) -> Middles:
+    """Return the same of pieces from blanks: their joints lie at the ends of sheets, so they can't be moved there.
+
+    What lies on the half of a sheet that was cut across in the middle does not reach the middle of a whole one.
+
+    Parameters
+    ----------
+    halves : (least, most)
+        Half of the shortest lap of sheets that serve, and half of the longest.
+    """
+    if profile is None:
+        return middles_of(None, cells, halves[0], gap, lengths)
+    least, most = halves
+    low, high = np.array(cells).T
+    first, last = [], []
+    for length in lengths:
+        first.append(_least(profile, low + least - length / 2, high + most - length / 2, gap))
+        last.append(_least(profile, low - most + length / 2, high - least + length / 2, gap))
+    firsts, lasts = np.stack(first), np.stack(last)
+    return Middles(firsts, np.maximum(lasts[:, :, None], firsts[:, None, :]), lasts)
+
+
+def _least(profile: Profile, starts: Floats, ends: Floats, gap: float) -> Floats:
+    """Return the least chord between places of the middle, a gap included; nought where it may leave the panel."""
+    chords = np.maximum(profile.least(starts - SHIFT, ends + SHIFT) - HAIR, 0.0)
+    return np.where(chords > 0, chords + gap, 0.0)
 
 
 def middle_of_whole(profile: Profile, gap: float, length: float) -> float:

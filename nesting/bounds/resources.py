@@ -146,15 +146,20 @@ def _asked_for(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply], ki
         bounds = polygon(panel.outline).bounds
         if not _lies_on(job, panel, bounds[3] - bounds[1], supplies, kind):
             continue
-        reach = _eased(replace(reach_of(job, panel, bounds, supplies), usable=long))
-        joints = least_joints(reach)
-        if joints is not None:
-            least = max(1, joints)
+        reach = reach_of(job, panel, bounds, supplies)
+        least = scarfs_needed(reach, long)
+        if least is not None:
             needs.append((least, reach.end - reach.start > (least + 0.5) * long - least * reach.lap))
     if not needs:
         return None
     least, whole = min(needs)  # of as many, one that half a sheet at the end will do for comes first
     return replace(kind, least=least, whole=whole)
+
+
+def scarfs_needed(reach: Reach, long: float) -> int | None:
+    """Return how many scarfs a panel crosses at the least, once at least, of sheets of a length; None if it can't."""
+    joints = least_joints(_eased(replace(reach, usable=long)))
+    return None if joints is None else max(1, joints)
 
 
 def _eased(reach: Reach) -> Reach:

@@ -26,8 +26,11 @@ def sheets_bound(job: Job) -> Bound:
     For each material and thickness the cheapest whole sheets, joints and scarfs of blanks that no prices refute: at any
     prices of area on each kind of sheet and of joints, what is bought must be worth at least what every panel takes
     where it takes the least, divided anywhere its rules allow into pieces no longer than the sheets they are cut from.
-    Blanks are of sheets of one width scarfed end to end, whole or all ripped into as many equal strips, the last of
-    them perhaps cut across; for panels wider than any sheet edge to edge too, and of these only their area counts.
+    Each copy of a panel is made in one manner: in one piece, divided, or from one kind of blank. Blanks are of sheets
+    of one width scarfed end to end, whole or all ripped into as many equal strips, the last of them perhaps cut across
+    in the middle. So their scarfs lie a sheet apart, and of those that cross two or more next to one another no more
+    can be made than go abreast on every second scarf, or every third. For panels wider than any sheet blanks are joined
+    edge to edge too, and of these only their area counts.
     """
     supplies = [supply_of(job, sheet) for sheet in job.sheets]
     cents = sum(_least_cents(job, panels, supplies) for panels in by_material(job.panels))

@@ -1,19 +1,22 @@
 """The cheapest whole sheets and joints that satisfy all that is known to be needed: an integer programme of cuts."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any
 
 import numpy as np
 from ortools.sat.python import cp_model
 
-from nesting.solving import minimize
+from nesting.solving import Answer, minimize
 
+from .least_taken import Taker
 from .resources import Floats, Resources
+from .scarf_counts import PLENTY, ScarfCount, give_room, scarf_counts
 
 #: Deterministic solver time for one choice.
-EFFORT = 0.03
+EFFORT = 0.1
 
 #: What the largest coefficient of a cut is scaled to before it is rounded to whole numbers.
 SCALE = 10**9
@@ -21,95 +24,122 @@ SCALE = 10**9
 #: Share by which a float sum may be wrong: a thousand times what it can be.
 SLACK = 1e-9
 
-#: More than any job takes of anything.
-PLENTY = 100_000
-
-
 #: Cents; times ``SCALE`` it is well within what CP-SAT adds up.
 MOST_MONEY = 10**9
 
 
 @dataclass(frozen=True)
 class Cut:
-    """Something proven of every plan: what it buys, in whole numbers by resource, comes to ``least`` at the least."""
+    """Something proven of every plan: what it buys gives at least what its panels take, in whole numbers.
+
+    ``gives`` is by what is bought, ``takes`` for one copy of each panel in each of its manners.
+    """
 
     gives: tuple[int, ...]
-    least: int
+    takes: tuple[tuple[int, ...], ...]
 
 
 @dataclass(frozen=True)
 class Choice:
     """The cheapest choice by the cuts: an amount in cents that no plan can be below, and what it buys and so has.
 
-    ``counts`` and ``have`` are empty if time ran out before any choice was found.
+    ``counts`` and ``have`` are empty if time ran out before any choice was found; ``made`` are the copies of each panel
+    in each of its manners.
     """
 
     cents: int
     counts: Floats
     have: Floats
+    made: tuple[Floats, ...]
 
 
-def cut_of(resources: Resources, prices: Floats, each: Floats, needed: float) -> Cut:
-    """Return a cut: at these prices all that is bought is worth at least what is needed; rounded to the safe side.
+def cut_of(resources: Resources, prices: Floats, each: Floats, taken: Sequence[Floats]) -> Cut:
+    """Return a cut: at these prices all that is bought is worth at least what panels take; rounded to the safe side.
 
     Parameters
     ----------
     each : ndarray
         What one sheet, one cent of joint money or one scarf gives of each resource.
+    taken : sequence of ndarray
+        What one copy of each panel is worth, by manner.
     """
     worth = np.bincount(resources.owners, weights=prices * each)
     scale = SCALE / max(worth.max(), 1e-12)
     gives = tuple(math.ceil(float(value) * scale * (1 + SLACK)) for value in worth)
-    return Cut(gives, math.floor(min(needed * scale * (1 - SLACK), SCALE * 1e6)))
+    takes = (np.floor(np.minimum(values * scale * (1 - SLACK), SCALE * 1e3)) for values in taken)
+    return Cut(gives, tuple(tuple(int(value) for value in values) for values in takes))
 
 
-def cheapest_choice(resources: Resources, cuts: Sequence[Cut]) -> Choice | None:
-    """Return the cheapest whole sheets, joint money and scarfs that satisfy every cut; None if nothing is proven."""
+def cheapest_choice(
+    resources: Resources, takers: Sequence[Taker], cuts: Sequence[Cut], proven: int = 0
+) -> Choice | None:
+    """Return the cheapest whole sheets, joint money and scarfs that satisfy every cut; None if nothing is proven.
+
+    Parameters
+    ----------
+    proven : int
+        Cents that no choice can be below.
+    """
     model = cp_model.CpModel()
     sheets = [
         model.new_int_var(0, supply.sheet.available or PLENTY, f"sheet {k}")
         for k, supply in enumerate(resources.supplies)
     ]
     money = model.new_int_var(0, MOST_MONEY, "money")
-    scarfs = _scarfs(model, resources, sheets)
-    bought = [*sheets, money, *scarfs]
+    scarfs = scarf_counts(model, resources, sheets)
+    bought = [*sheets, money, *(scarf.count for scarf in scarfs)]
+    made = [_copies(model, f"panel {k}", taker) for k, taker in enumerate(takers)]
+    _cross(model, resources, scarfs, takers, made)
     for cut in cuts:
-        model.add(sum(give * count for give, count in zip(cut.gives, bought, strict=True)) >= cut.least)
-    model.minimize(sum(cost * count for cost, count in zip(costs_of(resources), bought, strict=True)))
-    answer = minimize(model, effort=EFFORT)
+        model.add(_sum(cut.gives, bought) >= _sum(chain.from_iterable(cut.takes), chain.from_iterable(made)))
+    cost = _sum(costs_of(resources), bought)
+    model.add(cost >= proven)
+    model.minimize(cost)
+    return _chosen(resources, minimize(model, effort=EFFORT), bought, made)
+
+
+def _chosen(
+    resources: Resources, answer: Answer, bought: Sequence[Any], made: Sequence[Sequence[Any]]
+) -> Choice | None:
+    """Return the choice that an answer tells of."""
     if answer.bound is None:
         return None
     if not answer.found:
-        return Choice(answer.bound, np.zeros(0), np.zeros(0))
-    counts = np.array([answer.values[variable.name] for variable in bought], dtype=float)
-    return Choice(answer.bound, counts, counts[list(resources.owners)] * resources.each)
+        return Choice(answer.bound, np.zeros(0), np.zeros(0), ())
+    counts, *copies = (np.array([answer.values[one.name] for one in some], dtype=float) for some in (bought, *made))
+    return Choice(answer.bound, counts, counts[list(resources.owners)] * resources.each, tuple(copies))
+
+
+def _copies(model: cp_model.CpModel, name: str, taker: Taker) -> list[Any]:
+    """Add how many copies of a panel are made in each manner."""
+    quantity = taker.asked.panel.quantity
+    counts = [model.new_int_var(0, quantity, f"{name} {manner}") for manner in range(len(taker.manners))]
+    model.add(sum(counts) == quantity)
+    return counts
+
+
+def _cross(
+    model: cp_model.CpModel,
+    resources: Resources,
+    scarfs: Sequence[ScarfCount],
+    takers: Sequence[Taker],
+    made: Sequence[Sequence[Any]],
+) -> None:
+    """Let every panel that is cut from a blank find as many scarfs as it crosses, and room on them."""
+    pairs = [zip(taker.manners, copies, strict=True) for taker, copies in zip(takers, made, strict=True)]
+    across = [(crossing, copies) for crossing, copies in chain.from_iterable(pairs) if crossing is not None]
+    for crossing, copies in across:
+        some = model.new_bool_var(f"any of {copies.name}")
+        model.add(copies <= PLENTY * some)
+        model.add(scarfs[crossing.kind].count >= crossing.least * some)
+    give_room(model, resources, scarfs, across)
+
+
+def _sum(factors: Iterable[int], counts: Iterable[Any]) -> Any:
+    return sum(factor * count for factor, count in zip(factors, counts, strict=True))
 
 
 def costs_of(resources: Resources) -> list[int]:
     """Return, in cents, what one sheet costs, one cent of joint money, one scarf."""
     prices = [int(supply.sheet.price * 100) for supply in resources.supplies]
     return [*prices, 1, *(scarf.cents for scarf in resources.scarfs)]
-
-
-def _scarfs(model: cp_model.CpModel, resources: Resources, sheets: Sequence[Any]) -> list[Any]:
-    """Add the numbers of scarfs: of a blank's members all but the last are of whole length, and that of half at least.
-
-    So one with n scarfs takes n and a half sheets at least, or as many strips; twelfths of a sheet are counted. If
-    none shorter than n + 1 whole sheets carries a panel, half a sheet at the end will do from n + 1 scarfs on.
-    """
-    counts: list[Any] = []
-    by_members: dict[tuple[int, ...], list[Any]] = {}
-    for kind, scarf in enumerate(resources.scarfs):
-        count = model.new_int_var(0, PLENTY, f"scarf {kind}")
-        some = model.new_bool_var(f"any {kind}")
-        more = model.new_bool_var(f"more {kind}")
-        model.add(count <= PLENTY * some)
-        model.add(count >= scarf.least * some + more)
-        model.add(more <= some)
-        half = 12 // scarf.strips // 2
-        last = 2 * half * some - half * more if scarf.whole else half * some
-        by_members.setdefault(scarf.members, []).append(2 * half * count + last)
-        counts.append(count)
-    for members, taken in by_members.items():
-        model.add(sum(taken) <= 12 * sum(sheets[k] for k in members))
-    return counts

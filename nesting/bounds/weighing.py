@@ -35,7 +35,7 @@ class Weighing:
         self._copies = np.array([float(taker.asked.panel.quantity) for taker in takers])
         self._highest = _highest(resources)
         self._little = _little(resources)
-        self._seen: dict[tuple[int, bytes], Floats] = {}
+        self._seen: dict[tuple[int, int, bytes], Floats] = {}
 
     def first_cuts(self) -> list[Cut]:
         """Return cuts by area alone and at the merchant's prices, shared out among all that a sheet gives."""
@@ -43,12 +43,12 @@ class Weighing:
         by_area = np.where(np.arange(resources.size) < resources.joint, 1.0, 0.0)
         prices = np.zeros(resources.size)
         prices[: len(bought)] = bought / resources.each[: len(bought)]
-        cuts = [cut_of(resources, by_area, resources.each, self.needed(by_area))]
+        cuts = [cut_of(resources, by_area, resources.each, self.taken(by_area))]
         for _ in range(MOST_PRICES):
-            needed = self.needed(prices)
-            cuts.append(cut_of(resources, prices, resources.each, needed))
-            shared = self._shared_out()
-            if shared is None or shared[1] <= needed + SHORT:
+            taken = self.taken(prices)
+            cuts.append(cut_of(resources, prices, resources.each, taken))
+            shared, needed = self._shared_out(), [worth.min() for worth in taken]
+            if shared is None or shared[1] <= needed @ self._copies + SHORT:
                 break
             prices = shared[0]
         return cuts
@@ -64,27 +64,28 @@ class Weighing:
         owned[list(resources.owners), np.arange(size)] = resources.each * self._highest
         objective = np.concatenate([np.zeros(size), self._copies])
         upper = np.concatenate([np.ones(size), np.full(len(self.takers), np.inf)])
-        values = maximize_linear(objective, [*owned, *self._rows()], upper, costs.tolist())
+        rows = [self._row(taker, taken, len(self.takers)) for (taker, _, _), taken in self._seen.items()]
+        values = maximize_linear(objective, [*owned, *rows], upper, costs.tolist())
         if values is None:
             return None
         return np.maximum(values[:size], 0.0) * self._highest, float(values[size:] @ self._copies)
 
-    def _rows(self) -> list[Floats]:
-        """Return, for every way seen to make a panel, that the panel is worth no more than that at any prices."""
-        size, rows = self.resources.size, []
-        for (taker, _), taken in self._seen.items():
-            row = np.zeros(size + len(self.takers))
-            row[:size] = -taken * self._highest
-            row[size + taker] = 1.0
-            rows.append(row)
-        return rows
+    def _row(self, place: int, taken: Floats, count: int) -> Floats:
+        """Return that one of ``count`` values is no more than what is taken at any prices."""
+        row = np.zeros(self.resources.size + count)
+        row[: self.resources.size] = -taken * self._highest
+        row[self.resources.size + place] = 1.0
+        return row
 
-    def needed(self, prices: Floats) -> float:
-        """Return the least that all panels are worth at these prices."""
-        taken = [taker.least(prices) for taker in self.takers]
-        for taker, one in enumerate(taken):
-            self._seen.setdefault((taker, one.tobytes()), one)
-        return float(sum(copies * (one @ prices) for copies, one in zip(self._copies, taken, strict=True)))
+    def taken(self, prices: Floats) -> list[Floats]:
+        """Return the least that each panel is worth at these prices, by manner."""
+        found = []
+        for taker, panel in enumerate(self.takers):
+            taken = panel.by_manner(prices)
+            for manner, one in enumerate(taken):
+                self._seen.setdefault((taker, manner, one.tobytes()), one)
+            found.append(np.array(taken) @ prices)
+        return found
 
     def refuting(self, choice: Choice) -> Cut | None:
         """Return a cut that a choice fails; None if none was found.
@@ -92,30 +93,43 @@ class Weighing:
         First one that it fails even with a little more of everything: its prices say as much as they can of what is
         not in the choice (Magnanti and Wong, "Accelerating Benders decomposition", 1981, from memory).
         """
-        return self._refuting(choice.have + self._little, choice.have) or self._refuting(choice.have, choice.have)
+        return self._refuting(choice, choice.have + self._little) or self._refuting(choice, choice.have)
 
-    def _refuting(self, enough: Floats, have: Floats) -> Cut | None:
-        """Return a cut that says that ``have`` does not suffice, by prices at which ``enough`` is worth too little."""
+    def _refuting(self, choice: Choice, enough: Floats) -> Cut | None:
+        """Return a cut that says that a choice does not suffice, by prices at which ``enough`` is worth too little."""
         cut = None
         for _ in range(MOST_PRICES):
-            prices = self._prices(enough)
+            prices = self._prices(choice, enough)
             if prices is None:
                 return cut
-            needed = self.needed(prices)
-            if needed - float(prices @ have) > SHORT:
-                cut = cut_of(self.resources, prices, self.resources.each, needed)
+            taken = self.taken(prices)
+            needed = sum(float(worth @ made) for worth, made in zip(taken, choice.made, strict=True))
+            if needed - float(prices @ choice.have) > SHORT:
+                cut = cut_of(self.resources, prices, self.resources.each, taken)
                 if needed - float(prices @ enough) > SHORT:
                     return cut
         return cut
 
-    def _prices(self, have: Floats) -> Floats | None:
-        """Return the prices at which the panels, as far as seen, are worth most above what there is.
+    def _prices(self, choice: Choice, have: Floats) -> Floats | None:
+        """Return the prices at which the panels, made as chosen and as far as seen, are worth most above what there is.
 
         None if at none they are worth more: then no prices refute the choice.
         """
-        size, count = self.resources.size, len(self.takers)
-        objective = np.concatenate([-have * self._highest, self._copies])
-        values = maximize_linear(objective, self._rows(), np.concatenate([np.ones(size), np.full(count, np.inf)]))
+        made = {
+            (taker, manner): float(copies)
+            for taker, by_manner in enumerate(choice.made)
+            for manner, copies in enumerate(by_manner)
+            if copies
+        }
+        places = {which: place for place, which in enumerate(made)}
+        size, count = self.resources.size, len(made)
+        rows = [
+            self._row(places[taker, manner], taken, count)
+            for (taker, manner, _), taken in self._seen.items()
+            if (taker, manner) in places
+        ]
+        objective = np.concatenate([-have * self._highest, list(made.values())])
+        values = maximize_linear(objective, rows, np.concatenate([np.ones(size), np.full(count, np.inf)]))
         if values is None or float(values @ objective) <= SHORT:
             return None
         prices: Floats = np.maximum(values[:size], 0.0) * self._highest
@@ -127,18 +141,19 @@ def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
     weighing, bars = Weighing(resources, takers), Bars(resources, takers)
     cuts, proven, before = weighing.first_cuts(), 0, np.zeros(0)
     for _ in range(MOST_CHOICES):
-        choice = cheapest_choice(resources, cuts)
+        choice = cheapest_choice(resources, takers, cuts, proven)
         if choice is None:
             break
         proven = max(proven, choice.cents)
         # A cut whose rounding still lets the same choice through can't be bettered.
-        if choice.counts.size == 0 or np.array_equal(choice.counts, before):
+        chosen = np.concatenate([choice.counts, *choice.made])
+        if choice.counts.size == 0 or np.array_equal(chosen, before):
             break
         cut = weighing.refuting(choice) or bars.refuting(choice)
         if cut is None:
             break
         cuts.append(cut)
-        before = choice.counts
+        before = chosen
     return proven
 
 
