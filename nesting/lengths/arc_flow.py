@@ -43,14 +43,10 @@ class Arc:
 
 @dataclass(frozen=True)
 class Settled:
-    """A cheaper choice of groups, if there is one; a bound in cents that holds whatever was found; whether all is said.
-
-    ``finished`` means that the plan is a cheapest, or that there is none cheaper.
-    """
+    """A cheaper choice of groups, if there is one, and a bound in cents that holds whatever was found."""
 
     plan: Counter[Group] | None
     cents: int | None
-    finished: bool
 
 
 def settled(task: Task, found: Proof, best: int, step: int, effort: Effort) -> Settled:
@@ -59,10 +55,10 @@ def settled(task: Task, found: Proof, best: int, step: int, effort: Effort) -> S
     Only for strips without joints.
     """
     if len(task.members) * max(opening.room for opening in task.openings) > MOST_CELLS:
-        return Settled(None, None, False)
+        return Settled(None, None)
     arcs = _compressed(task, _arcs(task, found, found.most_reduced(best - step)))
     if arcs is None or len(arcs.arcs) > MOST_ARCS:
-        return Settled(None, None, False)
+        return Settled(None, None)
     programme = _programme(task, arcs, found, best, step)
     effort.spend(len(arcs.arcs) // 10)
     answer = minimize_whole(
@@ -73,10 +69,10 @@ def settled(task: Task, found: Proof, best: int, step: int, effort: Effort) -> S
         seconds=effort.seconds_left,
     )
     if answer.status is Status.IMPOSSIBLE:
-        return Settled(None, best, True)
+        return Settled(None, best)
     bound = None if answer.bound is None else min(answer.bound * step, best)  # of plans that are better than the best
     plan = _read(task, arcs, answer.values) if answer.found else None
-    return Settled(plan, bound, answer.status is Status.OPTIMAL or bound == best)
+    return Settled(plan, bound)
 
 
 @dataclass(frozen=True)

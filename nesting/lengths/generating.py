@@ -1,5 +1,6 @@
 """Column generation: the cheapest choice of groups in fractions, and a bound in whole numbers."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
@@ -62,10 +63,27 @@ def rounded_up(cents: Fraction, step: int) -> int:
 
 
 def generated(master: Master, pricing: Pricing, effort: Effort) -> Proof | None:
-    """Add groups to a master until none is worth adding; return the best bound, None if stopped before any."""
-    task = pricing.task
-    step = money_step(task)
-    best: Proof | None = None
+    """Add groups to a master until more would not raise the rounded bound; return the best, None if stopped before."""
+    step = money_step(pricing.task)
+
+    def enough(found: Proof) -> bool:
+        return not master.makeshift and rounded_up(found.cents, step) >= master.objective - NOISE
+
+    return _priced(master, pricing, effort, None, enough)
+
+
+def completed(master: Master, pricing: Pricing, effort: Effort, found: Proof) -> Proof:
+    """Add groups to a master until none is worth adding; return the best bound, or the one before if that is better.
+
+    Rounded it seldom is higher. But the nearer it is to the cost of a plan, the fewer are the groups that the plan can
+    hold.
+    """
+    return _priced(master, pricing, effort, found, lambda _: False) or found
+
+
+def _priced(
+    master: Master, pricing: Pricing, effort: Effort, best: Proof | None, enough: Callable[[Proof], bool]
+) -> Proof | None:
     centre: Prices | None = None
     for _ in range(MOST_ROUNDS):
         if effort.stopped or effort.seconds_left == 0 or not master.solve(effort.seconds_left):
@@ -80,7 +98,7 @@ def generated(master: Master, pricing: Pricing, effort: Effort) -> Proof | None:
             added, found = _round(master, pricing, true, true)
             if found.cents > best.cents:
                 best, centre = found, true
-        if not added or (not master.makeshift and rounded_up(best.cents, step) >= master.objective - NOISE):
+        if not added or enough(best):
             break
     return best
 
@@ -92,18 +110,18 @@ def _round(master: Master, pricing: Pricing, tried: Prices, true: Prices) -> tup
     strips = whole_prices(tried.strips, scale)
     openings = np.ceil(tried.openings * scale).astype(np.int64)
     priced = pricing.look(strips, openings, scale, task.demand)
-    openings = _covering(pricing, priced, openings)
+    openings = covering(pricing, priced, openings)
     reduced = priced.reduced + pricing.unions.counts @ (openings - np.ceil(tried.openings * scale).astype(np.int64))
     found = proof(task, strips, openings, scale, int(reduced.min(initial=0)))
-    candidates = [
-        *_candidates(pricing, priced, strips, scale),
+    offered = [
+        *candidates(pricing, priced, strips, scale),
         *pricing.around_each(strips, openings, scale, task.demand),
     ]
-    worth = [group for group in candidates if gain(task, true, group) > NOISE]
+    worth = [group for group in offered if gain(task, true, group) > NOISE]
     return master.add(worth, task.joint_cents), found
 
 
-def _covering(pricing: Pricing, priced: Priced, openings: Whole) -> Whole:
+def covering(pricing: Pricing, priced: Priced, openings: Whole) -> Whole:
     """Return prices of openings high enough that no group on a single one is worth more than it."""
     raised = openings.copy()
     for row in np.flatnonzero(pricing.unions.openings == 1):
@@ -114,7 +132,7 @@ def _covering(pricing: Pricing, priced: Priced, openings: Whole) -> Whole:
     return raised
 
 
-def _candidates(pricing: Pricing, priced: Priced, strips: Whole, scale: int) -> list[Group]:
+def candidates(pricing: Pricing, priced: Priced, strips: Whole, scale: int) -> list[Group]:
     """Return the best group on each of the best unions, and on single openings further ones of other strips."""
     rows = np.argsort(priced.reduced, kind="stable")[:GROUPS_A_ROUND]
     groups = [pricing.group(priced, int(row)) for row in rows]

@@ -72,6 +72,16 @@ class Master:
         """Keep how often each group is chosen within limits."""
         self._lp.limit_columns(self._fixed, least, most)
 
+    def hold_stock(self, least: Sequence[int], most: Sequence[int]) -> None:
+        """Keep the lengths of each stock within limits."""
+        self._lp.limit_columns(0, np.array(least, dtype=float), np.array(most, dtype=float))
+
+    def let_go(self) -> None:
+        """Let all groups be chosen, and stock be taken, as often as may be, whatever was held before."""
+        most = [np.inf if count is None else float(count) for count in self.task.available]
+        self._lp.limit_columns(0, np.zeros(len(most)), np.array(most))
+        self.hold(np.zeros(len(self.groups)), np.full(len(self.groups), np.inf))
+
     @property
     def strips(self) -> Whole:
         """Copies of each member (columns) that each group (rows) makes."""
@@ -95,6 +105,11 @@ class Master:
     def chosen(self) -> Floats:
         """How much of each group is chosen."""
         return self._lp.values[self._fixed :]
+
+    @property
+    def stock(self) -> Floats:
+        """How many lengths of each stock are taken."""
+        return self._lp.values[: len(self.task.stocks)]
 
     @property
     def makeshift(self) -> bool:

@@ -3,6 +3,8 @@
 from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
+from operator import mul
 
 import numpy as np
 
@@ -12,28 +14,84 @@ from nesting.solving import Status
 from .arc_flow import settled
 from .buying import bought, plain_part
 from .choosing import Chooser
+from .covering import covered
 from .diving import dived
-from .generating import EXACT_SEARCH, generated, money_step, rounded_up
+from .generating import EXACT_SEARCH, completed, generated, money_step, rounded_up
 from .groups import Group
 from .layout import Layout
-from .listed import Listed
 from .master import Master
 from .outcome import Outcome
+from .patterns import Listing
 from .pricing import Pricing, unions
 from .proven import Proven
+from .purchases import Box, Boxes
 from .safe_bound import Proof
 from .subset_sums import subset_sums
 from .task import Task
-from .worth_choosing import groups_within
 
 #: Shares of the way from the bound up to a better plan than the best that are aimed at, one after the other.
-AIMS = (Fraction(0), *(Fraction(k, 10) for k in (1, 2, 4, 6, 10, 2, 5, 10)))
+AIMS = tuple(Fraction(k, 10) for k in (0, 1, 2, 4, 6, 10, 2, 5, 10))
 
 #: Patterns from which a choice is made, and its share of the effort that is left.
-MOST_CHOSEN, CHOOSING = 3_000, 0.5
+MOST_CHOSEN, CHOOSING = (500, 2_000), 0.5
+
+#: What proves a bound that prices alone give.
+PRICED = "patterns of every kind priced"
+
+#: What proves a bound that branching on purchases gives, and its share of the effort that is left for one of them.
+BRANCHED, TRYING = "purchases branched on, patterns of every kind priced", 0.3
 
 #: Share of the effort that is left for a choice of the patterns that are generated anyway.
 RESTRICTED = 0.15
+
+
+@dataclass
+class _Search:
+    """The best layout so far, and what is proven: no plan is below ``least`` cents."""
+
+    task: Task
+    pricing: Pricing
+    master: Master
+    effort: Effort
+    best: Layout | None
+    found: Proof
+    least: int
+    reason: str
+
+    @cached_property
+    def step(self) -> int:
+        """The cents of which every plan's cost is a multiple."""
+        return money_step(self.task)
+
+    @property
+    def cents(self) -> int:
+        """What the best layout costs; more than any plan if there is none."""
+        return _dearest(self.task, self.step) if self.best is None else self.best.price(self.task.cutting)[0]
+
+    @property
+    def ceiling(self) -> int:
+        """What a better layout costs at most."""
+        return self.cents - self.step
+
+    @property
+    def done(self) -> bool:
+        """Whether there is nothing to be gained, or no effort left."""
+        return self.effort.over or self.cents <= self.least
+
+    @property
+    def impossible(self) -> bool:
+        """Whether there is no plan at all: none was found, and none costs less than all stock that is of use."""
+        return self.best is None and self.cents <= self.least
+
+    def offer(self, plan: Counter[Group] | None) -> None:
+        """Keep a choice of groups if it is cheaper than the best."""
+        self.best = _better(self.task, self.best, plan)
+
+    def raise_to(self, cents: int, reason: str) -> None:
+        """Take note of a bound that holds for all plans that are better than the best."""
+        cents = min(cents, self.cents)
+        if cents > self.least:
+            self.least, self.reason = cents, reason
 
 
 def plain(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outcome:
@@ -45,62 +103,109 @@ def plain(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outc
     """
     single = unions(task, 1)
     assert single is not None, "there are no more single openings than stretches of stock"
-    pricing, master, step = Pricing(task, single), Master(task), money_step(task)
+    pricing, master = Pricing(task, single), Master(task)
     best = _better(task, first, subset_sums(task, pricing))
     found = generated(master, pricing, effort)
     if found is None:
         return Outcome(best, net)
-    least, reason = max((rounded_up(found.cents, step), "patterns of every kind priced"), (net.cents, net.reason))
-    best = _dived(task, best, least, step, master, pricing, effort)
-    if best is not None and _cents(task, best) > least:
-        some = Chooser(task, least).choose(master.groups, _cents(task, best) - step, effort.share_of_rest(RESTRICTED))
-        best = _better(task, best, some.groups or None)
-    if effort.over or (best is not None and _cents(task, best) <= least):
-        return Outcome(best, Proven(least, reason))
-    if best is not None and _cents(task, best) > least:
-        choice = _chosen(task, pricing, found, _cents(task, best) - step, effort)
-        best = _better(task, best, choice.groups or None) or best
-        if choice.cents > least:
-            least, reason = min(rounded_up(Fraction(choice.cents), step), _cents(task, best)), EXACT_SEARCH
-        if choice.decided or effort.over or _cents(task, best) <= least:
-            return Outcome(best, Proven(least, reason))
-    decided = settled(task, found, _dearest(task, step) if best is None else _cents(task, best), step, effort)
-    best = _better(task, best, decided.plan)
-    if decided.cents is not None and decided.cents > least:
-        least, reason = decided.cents, EXACT_SEARCH
-    return Outcome(best, Proven(least, reason, best is None and decided.plan is None and decided.finished))
-
-
-def _dived(
-    task: Task, best: Layout | None, least: int, step: int, master: Master, pricing: Pricing, effort: Effort
-) -> Layout | None:
-    """Return the best plan that diving finds: at the bound itself, or between it and the best one so far."""
-    for share in AIMS:
-        if effort.over or (best is not None and _cents(task, best) <= least):
+    least, reason = max((rounded_up(found.cents, money_step(task)), PRICED), (net.cents, net.reason))
+    search = _Search(task, pricing, master, effort, best, found, least, reason)
+    for look in (_dive_at_the_bound, _complete, _branch, _dive, _choose, _settle):
+        if search.done:
             break
-        aim = 10**15 if best is None else least + int((_cents(task, best) - step - least) * share) // step * step
-        dive = dived(master, pricing, effort, least if share == 0 else aim)
-        best = _better(task, best, dive.groups if dive.whole else None)
-    return best
+        look(search)
+    return Outcome(search.best, Proven(search.least, search.reason, search.impossible))
 
 
-@dataclass(frozen=True)
-class _Chosen:
-    """Patterns that make a better plan, if there are any; a bound in cents; whether there is no plan below it."""
-
-    groups: Counter[Group]
-    cents: int
-    decided: bool
+def _dive_at_the_bound(search: _Search) -> None:
+    """Look for a plan that costs no more than is proven."""
+    _dive_to(search, 10**15 if search.best is None else search.least)
 
 
-def _chosen(task: Task, pricing: Pricing, found: Proof, cents: int, effort: Effort) -> _Chosen:
-    """Choose the cheapest of all patterns that a plan of at most so many cents can hold, if they are not too many."""
-    groups = groups_within(task, pricing.unions, found, cents)
-    if groups is None or len(groups) > MOST_CHOSEN:
-        return _Chosen(Counter(), 0, False)
-    active = Listed(task, found, found.most_reduced(cents), groups).active()
-    choice = Chooser(task, 0).choose(active, cents, effort.share_of_rest(CHOOSING))
-    return _Chosen(choice.groups, choice.cents, choice.status in (Status.OPTIMAL, Status.IMPOSSIBLE))
+def _complete(search: _Search) -> None:
+    """Bring the bound as near to the master's cost as it goes: then a better plan can hold fewer patterns."""
+    search.master.let_go()
+    search.found = completed(search.master, search.pricing, search.effort, search.found)
+    search.raise_to(rounded_up(search.found.cents, search.step), PRICED)
+
+
+def _dive(search: _Search) -> None:
+    """Look for plans between the bound and the best one so far."""
+    for share in AIMS:
+        if search.done:
+            break
+        aim = search.least + int((search.ceiling - search.least) * share) // search.step * search.step
+        _dive_to(search, 10**15 if search.best is None else aim)
+
+
+def _dive_to(search: _Search, aim: int) -> None:
+    dive = dived(search.master, search.pricing, search.effort, aim)
+    search.offer(dive.groups if dive.whole else None)
+
+
+def _branch(search: _Search) -> None:
+    """Settle what to buy where there are several stocks: the cheapest purchases first, each tried out by itself."""
+    if len(search.task.stocks) == 1:
+        return
+    boxes = Boxes(search.master, search.pricing, search.step, search.effort)
+    search.master.let_go()
+    boxes.begin(search.cents)
+    while (box := boxes.next_whole(search.cents)) is not None:
+        settled = _try_out(search, box)
+        boxes.go_beyond(box, search.cents, settled=settled)
+        search.raise_to(boxes.least(search.cents), BRANCHED)
+    search.raise_to(boxes.least(search.cents), BRANCHED)
+    search.master.let_go()
+
+
+def _try_out(search: _Search, box: Box) -> bool:
+    """Look for a better plan from at most the lengths that a box's master takes; return whether there is none left."""
+    task = search.task.buying_at_most(box.counts)
+    cents = sum(map(mul, task.cents.tolist(), box.counts))
+    pricing, master, effort = search.pricing, Master(task, before=search.master), search.effort.share_of_rest(TRYING)
+    dive = dived(master, pricing, effort, min(cents, search.ceiling))
+    search.offer(dive.groups if dive.whole else None)
+    if search.cents <= rounded_up(box.cents, search.step):
+        return True
+    master.let_go()
+    found = generated(master, pricing, effort)
+    near = None if found is None else Listing(task, found).within(min(cents, search.ceiling), MOST_CHOSEN[-1])
+    if near is None:
+        return False
+    choice = covered(task, near, 0, search.step, effort)
+    search.offer(choice.groups)
+    return choice.status is Status.OPTIMAL or choice.status is Status.IMPOSSIBLE
+
+
+def _choose(search: _Search) -> None:
+    """Choose among all patterns near the bound, at first few and then more, until none is left out of a better plan."""
+    listing = Listing(search.task, search.found)
+    for most in MOST_CHOSEN:
+        near = None if search.done else listing.widest(search.ceiling, search.step, most)
+        if near is None:
+            continue
+        choice = covered(search.task, near, search.least, search.step, search.effort.share_of_rest(CHOOSING))
+        search.raise_to(choice.cents, EXACT_SEARCH)
+        search.offer(choice.groups)
+        if near.cents >= search.ceiling:
+            return
+    if not search.done:
+        _choose_some(search)
+
+
+def _choose_some(search: _Search) -> None:
+    """Choose among the patterns that were generated anyway."""
+    if search.best is not None:
+        effort = search.effort.share_of_rest(RESTRICTED)
+        search.offer(Chooser(search.task, search.least).choose(search.master.groups, search.ceiling, effort).groups)
+
+
+def _settle(search: _Search) -> None:
+    """Let the arc-flow programme decide."""
+    decided = settled(search.task, search.found, search.cents, search.step, search.effort)
+    if decided.cents is not None:
+        search.raise_to(decided.cents, EXACT_SEARCH)
+    search.offer(decided.plan)
 
 
 def _dearest(task: Task, step: int) -> int:
@@ -111,8 +216,8 @@ def _dearest(task: Task, step: int) -> int:
 
 
 def _better(task: Task, best: Layout | None, plan: Counter[Group] | None) -> Layout | None:
-    """Return the cheaper of a layout and a choice of groups."""
-    if plan is None:
+    """Return the cheaper of a layout and a choice of groups, if there are any."""
+    if not plan:
         return best
     parts = [plain_part(task, group.openings.index(1), strips) for group, strips in _trimmed(task, plan)]
     layout = bought(task, parts)
@@ -130,7 +235,3 @@ def _trimmed(task: Task, plan: Counter[Group]) -> list[tuple[Group, tuple[int, .
             left = left - strips
             parts.append((group, tuple(strips.tolist())))
     return parts
-
-
-def _cents(task: Task, layout: Layout) -> int:
-    return layout.price(task.cutting)[0]

@@ -1,5 +1,6 @@
 """A bound on the cost of all plans from whole numbers alone, whatever prices it is given."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -84,6 +85,27 @@ def proof(task: Task, strips: Whole, openings: Whole, scale: int, least_reduced:
     earned = sum(int(p) * int(d) for p, d in zip(strips, task.demand, strict=True))
     missing = min(0, least_reduced) * int(task.demand.sum())
     return Proof(strips, openings, scale, ((earned + missing) / ratio - charged) / scale, ratio)
+
+
+def boxed_bound(
+    task: Task, strips: Whole, openings: Whole, scale: int, least: Sequence[int], most: Sequence[int]
+) -> Fraction:
+    """Return what no plan costs less than that takes so many lengths of each stock.
+
+    Weak duality: strips are worth their prices, and each length costs its price less what its openings are worth.
+
+    Parameters
+    ----------
+    strips, openings : arrays
+        Whole prices, ``scale`` to the cent; no group of one opening is worth more than that opening.
+    least, most : sequences of int
+        Lengths of each stock, by place.
+    """
+    bound = int(strips @ task.demand)
+    for price, row, low, high in zip(task.cents.tolist(), task.yields, least, most, strict=True):
+        cost = price * scale - int(row @ openings)
+        bound += cost * (low if cost >= 0 else high)
+    return Fraction(bound, scale)
 
 
 def _nothing(task: Task, strips: Whole, scale: int) -> Proof:

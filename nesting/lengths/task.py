@@ -1,6 +1,7 @@
 """A cutting as arrays: kinds of strips by place, and kinds of clear stretches that any column of a master draws on."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -79,6 +80,14 @@ class Task:
     def available(self) -> tuple[int | None, ...]:
         """How many lengths of each stock there are."""
         return tuple(self.cutting.stocks[index].available for index in self.stocks)
+
+    def buying_at_most(self, counts: Sequence[int]) -> "Task":
+        """Return the task with no more than so many lengths of each stock, by place."""
+        stocks = {
+            index: replace(self.cutting.stocks[index], available=count)
+            for index, count in zip(self.stocks, counts, strict=True)
+        }
+        return replace(self, cutting=replace(self.cutting, stocks=stocks))
 
     @cached_property
     def kept_whole(self) -> tuple[Fraction, ...]:
