@@ -15,12 +15,14 @@ from .fills import FILLS
 from .irregular import IRREGULAR
 from .jobs import JOBS
 from .lengths import LENGTHS
+from .multiples import MULTIPLES
 from .options import Options
 from .page import PAGE
 from .panels import PANELS
 from .records import NoRecordsError, Record
 from .running import run
 from .splices import SPLICES
+from .stocks import STOCKS
 
 BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "bins": partial(run, BINS),
@@ -29,9 +31,11 @@ BENCHMARKS: dict[str, Callable[[Options], list[Record]]] = {
     "irregular": partial(run, IRREGULAR),
     "jobs": partial(run, JOBS),
     "lengths": partial(run, LENGTHS),
+    "multiples": partial(run, MULTIPLES),
     "page": partial(run, PAGE),
     "panels": partial(run, PANELS),
     "splices": partial(run, SPLICES),
+    "stocks": partial(run, STOCKS),
 }
 
 

@@ -1,6 +1,7 @@
 """Timber with scarfs: what the study jobs cost, beside what a study found for them and direct models find."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from nesting.effort import Budget, Effort
 from nesting.lengths import Cutting, Layout, Member, Shift, Stock, cheapest_cutting
@@ -34,23 +35,38 @@ def spliced(instance: SpliceInstance, seed: int, options: Options) -> list[Recor
 
 
 def _spliced(instance: SpliceInstance, seed: int, budget: float | None, *, beside_direct: bool) -> Iterator[Record]:
-    cutting, seconds, watch = cutting_of(instance), budget or USUAL_SECONDS, Stopwatch()
+    seconds = budget or USUAL_SECONDS
+    ours = replace(
+        planned(instance, seed, seconds),
+        benchmark="splices",
+        family=FAMILIES[instance.family],
+        reference=float(instance.study_cost),
+        reference_source="splices: cents, a study with a prototype, 15 s on one core",
+        budget=budget,
+    )
+    yield ours
+    if beside_direct:
+        dearest = 2 * instance.study_cost  # a newcomer would not know; more lengths only make the model larger
+        yield from beside(ours, splicing_model(cutting_of(instance), dearest), seconds)
+
+
+def planned(instance: SpliceInstance, seed: int, seconds: float) -> Record:
+    """Plan a job in so many seconds, and return what it costs, what is proven, and whether the plan keeps all rules."""
+    cutting, watch = cutting_of(instance), Stopwatch()
     outcome = cheapest_cutting(cutting, Effort(Budget(seconds=seconds)))
     wall, cpu = watch.seconds, watch.cpu_seconds
     made = [] if outcome.layout is None else lengths_of(instance, outcome.layout)
     wrong = splicing_faults(instance, made)
     cost = float("inf") if outcome.layout is None else float(splicing_cost(instance, made))
-    ours = Record(
-        benchmark="splices",
-        family=FAMILIES[instance.family],
+    return Record(
+        benchmark="timber",
+        family=instance.family,
         instance=instance.name,
         measure=OURS,
         value=cost,
         bound=float(outcome.proven.cents),
         proven=cost == outcome.proven.cents,
-        reference=float(instance.study_cost),
-        reference_source="splices: cents, a study with a prototype, 15 s on one core",
-        budget=budget,
+        budget=seconds,
         seconds=wall,
         cpu_seconds=cpu,
         seed=seed,
@@ -58,10 +74,6 @@ def _spliced(instance: SpliceInstance, seed: int, budget: float | None, *, besid
         verified=not wrong,
         faults=tuple(wrong),
     )
-    yield ours
-    if beside_direct:
-        dearest = 2 * instance.study_cost  # a newcomer would not know; more lengths only make the model larger
-        yield from beside(ours, splicing_model(cutting, dearest), seconds)
 
 
 def cutting_of(instance: SpliceInstance) -> Cutting:

@@ -39,8 +39,8 @@ def _row(family: str, measure: str, budget: float | None, group: Sequence[Record
         str(len(group) - len(still)),
         *(str(sum(record.proven and record.seconds <= limit for record in group)) for limit in (2, 5)),
         *(f"{each:.2f}" for each in (seconds[len(seconds) // 2], seconds[int(len(seconds) * 0.95)], seconds[-1])),
-        str(sum(record.value < (record.reference or 0) for record in group)),
-        str(sum(record.value > (record.reference or 0) for record in group)),
+        str(sum(record.reference is not None and record.value < record.reference for record in group)),
+        str(sum(record.reference is not None and record.value > record.reference for record in group)),
         " ".join(map(_gap, still[:NAMED])) or "-",
         " ".join([*names[:NAMED], *(["..."] if len(names) > NAMED else [])]) or "-",
     )

@@ -30,9 +30,12 @@ def most_room(prices: Whole, rooms: Whole, there: Whole, most: int) -> Whole:
             for cost in range(price, most + 1):
                 row[cost] = max(row[cost], row[cost - price] + room)
             continue
-        for _ in range(there[s]):
-            for cost in range(most, price - 1, -1):
-                row[cost] = max(row[cost], row[cost - price] + room)
+        left, bundle = there[s], 1
+        while left > 0:  # any number up to what is there is a sum of some of these bundles
+            bundle = min(bundle, left)
+            for cost in range(most, price * bundle - 1, -1):
+                row[cost] = max(row[cost], row[cost - price * bundle] + room * bundle)
+            left, bundle = left - bundle, 2 * bundle
     return tables
 
 

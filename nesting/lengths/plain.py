@@ -38,8 +38,8 @@ MOST_CHOSEN, CHOOSING = (500, 2_000), 0.5
 #: What proves a bound that prices alone give.
 PRICED = "patterns of every kind priced"
 
-#: What proves a bound that branching on purchases gives, and its share of the effort that is left for one of them.
-BRANCHED, TRYING = "purchases branched on, patterns of every kind priced", 0.3
+#: What proves a bound that branching on purchases gives; shares of the effort that is left for it, and for one of them.
+BRANCHED, BRANCHING, TRYING = "purchases branched on, patterns of every kind priced", 0.7, 0.3
 
 #: Share of the effort that is left for a choice of the patterns that are generated anyway.
 RESTRICTED = 0.15
@@ -145,9 +145,9 @@ def _dive_to(search: _Search, aim: int) -> None:
 
 def _branch(search: _Search) -> None:
     """Settle what to buy where there are several stocks: the cheapest purchases first, each tried out by itself."""
-    if len(search.task.stocks) == 1:
+    if len(search.task.stocks) == 1 or search.best is None:
         return
-    boxes = Boxes(search.master, search.pricing, search.step, search.effort)
+    boxes = Boxes(search.master, search.pricing, search.step, search.effort.share_of_rest(BRANCHING))
     search.master.let_go()
     boxes.begin(search.cents)
     while (box := boxes.next_whole(search.cents)) is not None:
