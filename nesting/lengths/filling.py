@@ -24,6 +24,13 @@ def fill_table(values: Whole, sizes: Whole, copies: Whole, room: int) -> tuple[W
         size, value, row = sizes[i], values[i], taken[i]
         if value <= 0 or size > room:
             continue
+        if copies[i] >= room // size:  # as many as there is room for: those taken below y may be counted on at once
+            for y in range(size, room + 1):
+                other = best[y - size] + value
+                if other > best[y]:
+                    best[y] = other
+                    row[y] = row[y - size] + 1
+            continue
         for _ in range(min(copies[i], room // size)):
             changed = False
             for y in range(room, size - 1, -1):
@@ -157,7 +164,12 @@ def exact_fill_values(values: Whole, sizes: Whole, copies: Whole, room: int, bac
     for step in range(n):
         i = n - 1 - step if backwards else step
         size, value = sizes[i], values[i]
-        for _ in range(min(copies[i], room // size)):
+        enough = copies[i] >= room // size
+        if enough:  # as many as there is room for: one pass upwards does
+            for y in range(size, room + 1):
+                if row[y - size] > never:
+                    row[y] = max(row[y], row[y - size] + value)
+        for _ in range(0 if enough else copies[i]):
             changed = False
             for y in range(room, size - 1, -1):
                 other = row[y - size] + value
