@@ -150,7 +150,7 @@ def _money(plan: Plan) -> list[str]:
     price = {stock["name"]: Decimal(stock["price"]) for stock in (*job["sheets"], *job["lengths"])}
     bought = Counter(used["stock"] for used in plan["used"] if used["source"] == "buy" and used.get("stick", 1) == 1)
     to_pay = sum((price[name] * count for name, count in bought.items()), Decimal(0))
-    scarfs = [scarf for blank in plan["blanks"] for scarf in blank["scarfs"]]
+    scarfs = [scarf for whole in (*plan["blanks"], *plan["long_planks"]) for scarf in whole["scarfs"]]
     joints = sum((Decimal(joint["cost"]) for joint in (*plan["joints"], *scarfs)), Decimal(0))
     wrong = [] if to_pay == Decimal(totals["to_pay"]) else [f"to pay: {to_pay}, not {totals['to_pay']}"]
     if to_pay + joints - Decimal(totals["offcut_value"]) != Decimal(totals["objective"]):

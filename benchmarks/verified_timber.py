@@ -4,12 +4,14 @@ from decimal import Decimal
 from itertools import pairwise, product
 
 from .plan_reading import TOLERANCE, Item, Plan
+from .verified_long_planks import faults_of_long_planks, sticks_of, stock_under
 
 
 def faults_of_timber(plan: Plan) -> list[str]:
     """Return what is wrong with the lengths, and with the strips that are cut and scarfed from them."""
     wrong = [each for used in plan["used"] if used["kind"] == "length" for each in _length(plan, used)]
     wrong += [*_shifts(plan), *_matched(plan), *_planks(plan), *_offcuts(plan)]
+    wrong += faults_of_long_planks(plan)
     for strip in plan["job"]["strips"]:
         for copy in range(1, strip["quantity"] + 1):
             wrong += [f"{strip['name']} {copy} {fault}" for fault in _copy(plan, strip, copy)]
@@ -48,13 +50,14 @@ def _offcuts(plan: Plan) -> list[str]:
     """Work out what kept offcuts are worth, from their stock's value for the metre, and add that up."""
     wrong, total = [], Decimal(0)
     a_metre = {stock["name"]: float(stock["offcut_value"]) for stock in plan["job"]["lengths"]}
-    used = {each["id"]: each for each in plan["used"] if each["kind"] == "length"}
+    used = {each["id"]: (each["stock"], each["sticks"]) for each in plan["used"] if each["kind"] == "length"}
+    used |= {name: (stock_under(plan, plank)["name"], len(plank["sticks"])) for name, plank in sticks_of(plan).items()}
     for offcut in (each for each in plan["offcuts"] if each["kept"]):
         total += Decimal(offcut["value"])
         of = used.get(offcut["on"])
         if of is None:
             continue
-        true = (offcut["to"] - offcut["from"]) / 1000 * a_metre[of["stock"]] / of["sticks"]
+        true = (offcut["to"] - offcut["from"]) / 1000 * a_metre[of[0]] / of[1]
         if not true - 0.0101 < float(offcut["value"]) < true + 0.0001:
             wrong.append(f"an offcut of {offcut['on']} is worth {true:.2f}, not {offcut['value']}")
     if total != Decimal(plan["totals"]["offcut_value"]):
@@ -101,9 +104,15 @@ def _copy(plan: Plan, strip: Item, copy: int) -> list[str]:
     pieces = [piece for piece in plan["pieces"] if (piece["part"], piece["copy"]) == (strip["name"], copy)]
     pieces.sort(key=lambda piece: int(piece["index"]))
     joints = [joint for joint in plan["joints"] if (joint["part"], joint["copy"]) == (strip["name"], copy)]
+    lap = _lap(plan, strip)
+    if len(pieces) == 1 and pieces[0]["on"] in sticks_of(plan):  # its joints are its plank's scarfs, looked at there
+        size, places = pieces[0]["to"] - pieces[0]["from"], sorted(joint["station"] for joint in joints)
+        wrong = [] if abs(size - strip["length"]) <= TOLERANCE else [f"comes out {size:.3f} long"]
+        wrong += [f"has a lap of {j['lap']:g}" for j in joints if abs(j["lap"] - lap) > TOLERANCE]
+        return [*wrong, *_rules(plan, strip, [0.0, *places, strip["length"]], lap)]
     if len(joints) != len(pieces) - 1 or (joints and strip["joint"] is None):
         return [f"has {len(joints)} joints between {len(pieces)} pieces"]
-    lap, end, stations = _lap(plan, strip), 0.0, []
+    end, stations = 0.0, []
     for piece in pieces:
         end += piece["to"] - piece["from"]
         stations.append(end - lap / 2)

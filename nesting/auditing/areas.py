@@ -72,9 +72,14 @@ def _true_areas(register: Register) -> dict[str, float]:
 
 
 def _true_lengths(register: Register) -> dict[str, float]:
-    stock = (register.lengths.get(used.stock) for used in register.used_lengths.values())
-    used = sum(length.length for length in stock if length is not None)
+    planks = register.plan.long_planks
+    times = {part.used: len(plank.sticks) for plank in planks for part in plank.members}
+    stock = ((used.id, register.lengths.get(used.stock)) for used in register.used_lengths.values())
+    used = sum(length.length * times.get(name, 1) for name, length in stock if length is not None)
     parts = sum(strip.quantity * strip.length for strip in register.job.strips)
     cut = sum(piece.end - piece.start for piece in register.strip_pieces)
-    kept = sum(o.end - o.start for o in register.plan.offcuts if isinstance(o, LengthOffcut) and o.kept)
-    return {"used": used, "parts": parts, "laps": cut - parts, "offcuts": kept, "rest": used - cut - kept}
+    offcuts = (offcut for offcut in register.plan.offcuts if isinstance(offcut, LengthOffcut) and offcut.kept)
+    kept = sum((offcut.end - offcut.start) * times.get(offcut.on, 1) for offcut in offcuts)
+    scarfs = sum(len(plank.sticks) * scarf.lap for plank in planks for scarf in plank.scarfs)
+    laps = cut - parts + scarfs
+    return {"used": used, "parts": parts, "laps": laps, "offcuts": kept, "rest": used - parts - laps - kept}

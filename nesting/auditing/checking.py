@@ -9,6 +9,7 @@ from .asked import asked, own_job
 from .blanks import blanks
 from .findings import Finding, capped
 from .joints import joints
+from .long_planks import long_planks
 from .money import money
 from .names import names
 from .neighbours import neighbours
@@ -49,6 +50,7 @@ def _findings(register: Register, job: Job | None) -> Iterator[Finding]:
     yield from blanks(register)
     yield from sheets(register)
     yield from timber(register)
+    yield from long_planks(register)
     yield from joints(register)
     yield from straps(register)
     yield from neighbours(register)

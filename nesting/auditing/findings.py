@@ -48,6 +48,10 @@ Code = Literal[
     "divided-on-blank",  # a piece of a divided panel lies on a blank
     "scarf-askew",  # a panel lies across a scarf of its blank, and not along the blank
     "scarf-cut-into",  # a panel reaches over a part of a scarf's lap only
+    # long planks
+    "long-plank",  # its planks are not of one kind, or were ripped before, or don't come to its length
+    "long-plank-scarf",  # a scarf's place, width, lap, slope, thickness or cost is not what its planks and rule give
+    "long-plank-strip",  # a strip cut from it is not in one piece
     # layouts
     "outside-sheet",  # a piece reaches into the trim or beyond the edge
     "in-hole",  # a piece reaches into a hole of its sheet

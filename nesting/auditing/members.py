@@ -39,7 +39,7 @@ class Member:
     least_piece, most_joints : float or None, int or None
         What holds for this part instead of or beside its rule.
     from_blank : bool
-        Whether it is cut whole from a blank.
+        Whether it is cut whole from a blank, or from a long plank.
     blank : TrueBlank or None
         What that blank must be; None also if that can't be told.
     crossings : tuple of Crossing
@@ -149,6 +149,7 @@ def _strip_members(strip: Strip, register: Register) -> Iterator[Member]:
             least_piece=strip.least_piece,
             most_joints=strip.most_joints,
             across=strip.scarf_across,
+            from_blank=any(piece.on in register.long_sticks for piece in pieces),
         )
 
 

@@ -4,9 +4,10 @@ from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
 
-from nesting.model import LengthOffcut
+from nesting.model import Length, LengthOffcut
 
 from .findings import Finding
+from .long_planks import stock_of
 from .planks import bought
 from .register import Register
 from .rules import CENT
@@ -55,22 +56,31 @@ def _purchases(register: Register) -> Iterator[Finding]:
 def _offcuts(register: Register) -> Iterator[Finding]:
     """Compare what kept offcuts are worth with their stock's value for the metre, divided among a plank's sticks."""
     for offcut in register.plan.offcuts:
-        used = register.used_lengths.get(offcut.on)
-        length = None if used is None else register.lengths.get(used.stock)
-        if not isinstance(offcut, LengthOffcut) or used is None or length is None:
+        length, sticks = _under(offcut.on, register)
+        if not isinstance(offcut, LengthOffcut) or length is None:
             continue
         metres = Decimal(repr(offcut.end - offcut.start)) / 1000 if offcut.kept else Decimal(0)
-        true = length.offcut_value * metres / used.sticks
+        true = length.offcut_value * metres / sticks
         if not true - CENT - LEAST < offcut.value < true + LEAST:
             reason = f"it is said to be worth {offcut.value}, by its stock {true:.4f} at most, in whole cents"
             yield Finding("offcut-value", f'offcut of "{offcut.on}"', reason)
 
 
+def _under(name: str, register: Register) -> tuple[Length | None, int]:
+    """Return the stock of a length or stick, and how many sticks share its value."""
+    if plank := register.long_sticks.get(name):
+        return stock_of(plank, register), len(plank.sticks)
+    used = register.used_lengths.get(name)
+    return (None, 1) if used is None else (register.lengths.get(used.stock), used.sticks)
+
+
 def _true_sums(register: Register) -> dict[str, Decimal]:
     prices = _prices(register)
     to_pay = sum((prices[name] * count for name, count in _bought(register).items()), Decimal(0))
-    scarfs = (scarf for blank in register.plan.blanks for scarf in blank.scarfs)
-    costs = (*(joint.cost for joint in register.plan.joints), *(scarf.cost for scarf in scarfs))
+    plan = register.plan
+    of_blanks = (scarf.cost for blank in plan.blanks for scarf in blank.scarfs)
+    of_planks = (scarf.cost for plank in plan.long_planks for scarf in plank.scarfs)
+    costs = (*(joint.cost for joint in plan.joints), *of_blanks, *of_planks)
     joint_cost = sum(costs, Decimal(0))
     offcuts = sum((offcut.value for offcut in register.plan.offcuts if offcut.kept), Decimal(0))
     return {
@@ -95,6 +105,7 @@ def _counts(register: Register) -> Iterator[Finding]:
         "lengths": sum(used.kind == "length" for used in bought(register)),
         "joints": len(plan.joints),
         "scarfs_of_blanks": sum(len(blank.scarfs) for blank in plan.blanks),
+        "scarfs_of_planks": sum(len(plank.scarfs) for plank in plan.long_planks),
     }
     for name, count in true.items():
         if getattr(plan.totals, name) != count:

@@ -13,16 +13,22 @@ from .register import Register
 def names(register: Register) -> Iterator[Finding]:
     """Yield ids that stand twice, and names of parts, sheets and lengths that are not there."""
     plan = register.plan
-    places = (*(used.id for used in plan.used), *(blank.id for blank in plan.blanks))
-    yield from _repeated("sheets, lengths and blanks", places)
-    yield from _repeated("scarfs of blanks", (scarf.id for blank in plan.blanks for scarf in blank.scarfs))
+    planks = (*(plank.id for plank in plan.long_planks), *(s.id for plank in plan.long_planks for s in plank.sticks))
+    places = (*(used.id for used in plan.used), *(blank.id for blank in plan.blanks), *planks)
+    yield from _repeated("sheets, lengths, blanks and long planks", places)
+    scarfs = (
+        *(s.id for blank in plan.blanks for s in blank.scarfs),
+        *(s.id for p in plan.long_planks for s in p.scarfs),
+    )
+    yield from _repeated("scarfs of blanks and long planks", scarfs)
     yield from _repeated("pieces", (piece.id for piece in plan.pieces))
     yield from _repeated("joints", (joint.id for joint in plan.joints))
     yield from _unknown_parts(register)
     yield from _unknown_places(register)
     for joint in plan.joints:
         if joint.scarf is not None and joint.scarf not in register.scarfs:
-            yield Finding("unknown-id", f'joint "{joint.id}"', f'there is no scarf "{joint.scarf}" in a blank')
+            reason = f'there is no scarf "{joint.scarf}" in a blank or long plank'
+            yield Finding("unknown-id", f'joint "{joint.id}"', reason)
 
 
 def _repeated(kind: str, ids: Iterable[str]) -> Iterator[Finding]:
@@ -46,13 +52,21 @@ def _unknown_parts(register: Register) -> Iterator[Finding]:
 
 def _unknown_places(register: Register) -> Iterator[Finding]:
     yield from _unknown_boards(register)
+    for plank in register.plan.long_planks:
+        for part in plank.members:
+            if part.used not in register.used_lengths:
+                yield Finding("unknown-id", f'long plank "{plank.id}"', f'the plan has no length "{part.used}"')
     for strip_piece in register.strip_pieces:
-        if strip_piece.on not in register.used_lengths:
+        if strip_piece.on not in _timber(register):
             yield Finding("unknown-id", f'piece "{strip_piece.id}"', f'the plan has no length "{strip_piece.on}"')
     for offcut in register.plan.offcuts:
-        places = _boards(register) if isinstance(offcut, SheetOffcut) else register.used_lengths.keys()
+        places = _boards(register) if isinstance(offcut, SheetOffcut) else _timber(register)
         if offcut.on not in places:
             yield Finding("unknown-id", "offcut", f'the plan has no {offcut.kind} "{offcut.on}"')
+
+
+def _timber(register: Register) -> AbstractSet[str]:
+    return register.used_lengths.keys() | register.long_sticks.keys()
 
 
 def _boards(register: Register) -> AbstractSet[str]:

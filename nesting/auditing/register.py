@@ -13,6 +13,7 @@ from nesting.model import (
     Joint,
     JointRule,
     Length,
+    LongPlank,
     Panel,
     PanelPiece,
     Plan,
@@ -80,9 +81,15 @@ class Register:
         return {blank.id: blank for blank in self.plan.blanks}
 
     @cached_property
+    def long_sticks(self) -> dict[str, LongPlank]:
+        """The long plank of each stick that is ripped from one, by the stick's id."""
+        return {stick.id: plank for plank in self.plan.long_planks for stick in plank.sticks}
+
+    @cached_property
     def scarfs(self) -> frozenset[str]:
-        """Ids of the scarfs of all blanks."""
-        return frozenset(scarf.id for blank in self.plan.blanks for scarf in blank.scarfs)
+        """Ids of the scarfs of all blanks and long planks."""
+        of_blanks = (scarf.id for blank in self.plan.blanks for scarf in blank.scarfs)
+        return frozenset((*of_blanks, *(scarf.id for plank in self.plan.long_planks for scarf in plank.scarfs)))
 
     @cached_property
     def panel_pieces(self) -> tuple[PanelPiece, ...]:

@@ -9,6 +9,7 @@ from nesting.model import TOLERANCE, Length, Panel, Sheet, Strip, UsedLength, Us
 
 from .findings import Finding
 from .geometry import flattened, polygon, same_shape
+from .long_planks import stock_of
 from .planks import bought, planks
 from .register import Register
 
@@ -111,13 +112,17 @@ def _panel_on_sheet(where: str, panel: Panel, sheet: Sheet, register: Register) 
 
 def _strip_stock(register: Register) -> Iterator[Finding]:
     for piece in register.strip_pieces:
-        strip, used = register.strips.get(piece.part), register.used_lengths.get(piece.on)
-        length = register.lengths.get(used.stock) if used else None
+        strip, used, plank = (
+            register.strips.get(piece.part),
+            register.used_lengths.get(piece.on),
+            register.long_sticks.get(piece.on),
+        )
+        length = stock_of(plank, register) if plank else register.lengths.get(used.stock) if used else None
         if strip is None or length is None:
             continue  # told among the names
         where = f'piece "{piece.id}"'
         yield from _material_and_grade(where, strip, length, register)
-        if used is not None and used.plank is not None:
+        if plank is not None or (used is not None and used.plank is not None):
             continue  # told among the planks
         if any(abs(a - b) > TOLERANCE for a, b in zip(strip.section, length.section, strict=True)):
             reason = f"its section is to be {_section(strip)}, its timber has {_section(length)}"

@@ -35,6 +35,10 @@ def _spans(used: UsedLength, register: Register) -> Iterator[Span]:
     for piece in register.strip_pieces:
         if piece.on == used.id:
             yield Span(piece.start, piece.end, f'piece "{piece.id}"', True)
+    for plank in register.plan.long_planks:
+        for part in plank.members:
+            if part.used == used.id:
+                yield Span(part.start, part.end, f'part of long plank "{plank.id}"', True)
     for offcut in register.plan.offcuts:
         if isinstance(offcut, LengthOffcut) and offcut.on == used.id and offcut.kept:
             yield Span(offcut.start, offcut.end, f'offcut of length "{used.id}"', False)

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from .findings import Finding
+from .plank_ways import plank_ways
 from .register import Register, in_words
 
 #: Ways of joining that a workshop's way allows.
@@ -18,6 +19,7 @@ def ways(register: Register) -> Iterator[Finding]:
     """Yield panels joined in a way that is not the workshop's, and ways told of that can't be so."""
     yield from _followed(register)
     yield from _told(register)
+    yield from plank_ways(register)
 
 
 def outside_scope(register: Register) -> bool:

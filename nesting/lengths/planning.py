@@ -3,6 +3,7 @@
 from nesting.effort import Budget, Effort
 from nesting.model import Bound, Job, Share
 
+from .both_ways import best_ways, effort_for_ripping_first
 from .cutting import Cutting, hanging_together, measured
 from .exact import exact
 from .greedy import greedy
@@ -28,8 +29,9 @@ TRIED, SECONDS_TRIED = 400, 0.25
 def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     """Plan all strips of a job from its lengths.
 
-    Strips that share no stock are planned apart: first one after the other, then exactly, as far as the effort goes.
-    What that can miss shows in the bound.
+    Strips that share no stock are planned apart: first one after the other, then exactly, as far as the effort goes;
+    then strips longer than planks once more, from planks that are scarfed before they are ripped. What that can miss
+    shows in the bound.
 
     Returns
     -------
@@ -45,10 +47,13 @@ def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     effort = effort.share_of_rest(SHARE_BESIDE_PANELS) if job.panels else effort
     whole, measure = measured(job)
     refuse_impossible(job, whole, measure)
-    cuttings = tuple(hanging_together(whole))
-    outcomes = shared_out(cuttings, pools_of(job, whole), lambda cutting: cheapest_cutting(cutting, effort))
-    refuse_without_plan(job, cuttings, outcomes, measure, _tried)
-    return share_of(job, cuttings, outcomes, measure), bound_of(outcomes)
+    cuttings, pools = tuple(hanging_together(whole)), pools_of(job, whole)
+    first = effort_for_ripping_first(job, whole, cuttings, effort)
+    outcomes = shared_out(cuttings, pools, lambda cutting: cheapest_cutting(cutting, first))
+    chosen = best_ways(job, whole, tuple(zip(cuttings, outcomes, strict=True)), pools, cheapest_cutting, effort)
+    lacking = [(each.cutting, each.ripped) for each in chosen if not each.found]
+    refuse_without_plan(job, lacking, measure, _tried)
+    return share_of(job, chosen, measure), bound_of(chosen)
 
 
 def cheapest_cutting(cutting: Cutting, effort: Effort) -> Outcome:

@@ -3,6 +3,7 @@
 from nesting.effort import Effort
 from nesting.model import Job, Share
 
+from .both_ways import ripped_first
 from .cutting import hanging_together, measured
 from .greedy import greedy
 from .layout import keeps_ties
@@ -33,4 +34,4 @@ def quick_lengths(job: Job, effort: Effort) -> Share | None:
             return None
     if not within(pools_of(job, whole), outcomes):
         return None
-    return share_of(job, cuttings, outcomes, measure)
+    return share_of(job, [ripped_first(*pair) for pair in zip(cuttings, outcomes, strict=True)], measure)

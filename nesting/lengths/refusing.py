@@ -30,16 +30,15 @@ def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
 
 
 def refuse_without_plan(
-    job: Job, cuttings: Sequence[Cutting], outcomes: Sequence[Outcome], measure: Measure, planned: Planning
+    job: Job, lacking: Sequence[tuple[Cutting, Outcome]], measure: Measure, planned: Planning
 ) -> None:
-    """Raise if for some strips no layout was found; ``planned`` is asked what would help.
+    """Raise if there are strips for which no layout was found; ``planned`` is asked what would help.
 
     Raises
     ------
     NoPlanError
         It says whether none exists or none was found.
     """
-    lacking = [(c, o) for c, o in zip(cuttings, outcomes, strict=True) if o.layout is None]
     if lacking:
         raise NoPlanError(
             [

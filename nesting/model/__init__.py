@@ -4,6 +4,7 @@ from .base import LONGEST, TOLERANCE, Value
 from .consistency import suggestion
 from .job import Job
 from .joint_rule import JointCost, JointRule
+from .long_plank import LongPlank, LongStick, PlankPart, PlankScarf, PlankWay
 from .measures import UNITS, figures_in, millimetres
 from .outline import Mark, Outline, Point, Ring, Vertex
 from .parts import Coating, Neighbours, Panel, Strip
@@ -54,6 +55,8 @@ __all__ = [
     "Kerf",
     "Length",
     "LengthOffcut",
+    "LongPlank",
+    "LongStick",
     "Mark",
     "Member",
     "Neighbours",
@@ -63,6 +66,9 @@ __all__ = [
     "Panel",
     "PanelPiece",
     "Plan",
+    "PlankPart",
+    "PlankScarf",
+    "PlankWay",
     "Point",
     "Polygon",
     "Problem",

@@ -7,6 +7,7 @@ from pydantic import Field
 
 from .base import Money, Value
 from .job import Job
+from .long_plank import LongPlank, PlankWay
 
 PlanPoint = tuple[float, float]
 Polygon = tuple[PlanPoint, ...]
@@ -231,7 +232,11 @@ class SheetAreas(Value):
 
 
 class TimberLengths(Value):
-    """Millimetres of all used timber: ``used`` is the sum of the other four; of a plank each stick counts."""
+    """Millimetres of all used timber: ``used`` is the sum of the other four; of a plank each stick counts.
+
+    So a plank that goes into a long plank counts as often as that has sticks, and what is left of it too; ``laps`` of
+    long planks count on every stick.
+    """
 
     used: float
     parts: float
@@ -260,6 +265,7 @@ class Totals(Value):
     lengths: int
     joints: int
     scarfs_of_blanks: int = 0
+    scarfs_of_planks: int = 0
     areas: SheetAreas
     timber: TimberLengths
     waste_percent: float
@@ -287,15 +293,18 @@ class Way(Value):
 class Share(Value):
     """The share of a plan that comes from one kind of stock, sheets or timber, before totals are drawn.
 
-    ``ways`` tells what the share would come to by each way of joining that was tried.
+    ``ways`` tells what the share would come to by each way of joining that was tried, ``plank_ways`` the same of
+    planks.
     """
 
     used: tuple[Used, ...] = ()
     blanks: tuple[Blank, ...] = ()
+    long_planks: tuple[LongPlank, ...] = ()
     pieces: tuple[Piece, ...] = ()
     joints: tuple[Joint, ...] = ()
     offcuts: tuple[Offcut, ...] = ()
     ways: tuple[Way, ...] = ()
+    plank_ways: tuple[PlankWay, ...] = ()
 
 
 class Bound(Value):
@@ -310,7 +319,7 @@ class Plan(Value):
 
     ``job`` holds resolved values: outlines are polygons (arcs flattened within 0.05 mm), nothing refers to a
     file. ``job_sha256`` is taken over its canonical JSON (keys sorted, no spaces). ``ways`` tells what each way of
-    joining panels that was tried would come to.
+    joining panels that was tried would come to; ``plank_ways`` the same for the timber of strips that planks serve.
     """
 
     format: Literal["nesting-plan"] = "nesting-plan"
@@ -323,10 +332,12 @@ class Plan(Value):
     purchases: tuple[Purchase, ...]
     used: tuple[Used, ...]
     blanks: tuple[Blank, ...] = ()
+    long_planks: tuple[LongPlank, ...] = ()
     pieces: tuple[Piece, ...]
     joints: tuple[Joint, ...]
     offcuts: tuple[Offcut, ...]
     ways: tuple[Way, ...] = ()
+    plank_ways: tuple[PlankWay, ...] = ()
 
     @property
     def cost(self) -> Decimal:
@@ -339,7 +350,7 @@ class Plan(Value):
         return self.totals.waste_percent
 
     def on(self, used_id: str) -> tuple[PanelPiece | StrapPiece | StripPiece, ...]:
-        """Return the pieces that lie on one sheet, length or blank."""
+        """Return the pieces that lie on one sheet, length, blank or stick of a long plank."""
         return tuple(piece for piece in self.pieces if piece.on == used_id)
 
     def summary(self) -> str:

@@ -1,7 +1,7 @@
 """What a plan comes to: counts, money and areas, all worked out from what is laid."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
@@ -50,7 +50,7 @@ def _counts(used: UsedSheet | UsedLength) -> bool:
 
 def totals(job: Job, share: Share, bound: Bound) -> Totals:
     """Return the totals of a plan; ``bound`` is on its objective."""
-    money, scarfs = money_of(job, share), _scarfs(share)
+    money = money_of(job, share)
     areas, timber = sheet_areas(job, share), timber_lengths(job, share)
     return Totals(
         to_pay=money.to_pay.quantize(CENT),
@@ -64,7 +64,8 @@ def totals(job: Job, share: Share, bound: Bound) -> Totals:
         sheets=sum(isinstance(used, UsedSheet) for used in share.used),
         lengths=sum(isinstance(used, UsedLength) and _counts(used) for used in share.used),
         joints=len(share.joints),
-        scarfs_of_blanks=len(scarfs),
+        scarfs_of_blanks=sum(len(blank.scarfs) for blank in share.blanks),
+        scarfs_of_planks=sum(len(plank.scarfs) for plank in share.long_planks),
         areas=areas,
         timber=timber,
         waste_percent=_percent(areas.used - areas.parts - areas.offcuts, areas.used),
@@ -89,11 +90,16 @@ def money_of(job: Job, share: Share) -> Money:
     """Return what a share of a plan comes to in money."""
     return Money(
         to_pay=sum((purchase.cost for purchase in purchases(job, share)), Decimal(0)),
-        joint_cost=sum(
-            (*(joint.cost for joint in share.joints), *(scarf.cost for scarf in _scarfs(share))), Decimal(0)
-        ),
+        joint_cost=sum(_joint_costs(share), Decimal(0)),
         offcut_value=sum((offcut.value for offcut in share.offcuts if offcut.kept), Decimal(0)),
     )
+
+
+def _joint_costs(share: Share) -> Iterator[Decimal]:
+    """Yield what is weighed for each joint, and for each scarf of blanks and of long planks."""
+    yield from (joint.cost for joint in share.joints)
+    yield from (scarf.cost for scarf in _scarfs(share))
+    yield from (scarf.cost for plank in share.long_planks for scarf in plank.scarfs)
 
 
 def _scarfs(share: Share) -> list[BlankScarf]:
@@ -118,11 +124,20 @@ def sheet_areas(job: Job, share: Share) -> SheetAreas:
 
 def timber_lengths(job: Job, share: Share) -> TimberLengths:
     """Return where the length of all used timber went."""
-    used = sum(length.length for length in share.used if isinstance(length, UsedLength))
+    times = _sticks_of_planks(share)
+    used = sum(length.length * times.get(length.id, 1) for length in share.used if isinstance(length, UsedLength))
     parts = sum(strip.quantity * strip.length for strip in job.strips)
     cut = sum(piece.end - piece.start for piece in share.pieces if isinstance(piece, StripPiece))
-    kept = sum(o.end - o.start for o in share.offcuts if isinstance(o, LengthOffcut) and o.kept)
-    return TimberLengths(used=used, parts=parts, laps=cut - parts, offcuts=kept, rest=used - cut - kept)
+    offcuts = (offcut for offcut in share.offcuts if isinstance(offcut, LengthOffcut) and offcut.kept)
+    kept = sum((offcut.end - offcut.start) * times.get(offcut.on, 1) for offcut in offcuts)
+    within = sum(scarf.lap * len(plank.sticks) for plank in share.long_planks for scarf in plank.scarfs)
+    laps = cut - parts + within
+    return TimberLengths(used=used, parts=parts, laps=laps, offcuts=kept, rest=used - parts - laps - kept)
+
+
+def _sticks_of_planks(share: Share) -> dict[str, int]:
+    """Return how many sticks each plank is ripped into that goes into long planks, by its id."""
+    return {part.used: len(plank.sticks) for plank in share.long_planks for part in plank.members}
 
 
 def _area(ring: Sequence[tuple[float, ...]], holes: Sequence[Sequence[tuple[float, ...]]]) -> float:

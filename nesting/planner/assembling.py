@@ -14,6 +14,7 @@ def assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, e
     share = Share(
         used=sheets.used + timber.used,
         blanks=sheets.blanks,
+        long_planks=timber.long_planks,
         pieces=sheets.pieces + timber.pieces,
         joints=sheets.joints + timber.joints,
         offcuts=sheets.offcuts + timber.offcuts,
@@ -28,10 +29,12 @@ def assembled(job: Job, sheets: Share, timber: Share, bound: Bound, seed: int, e
         purchases=purchases(job, share),
         used=share.used,
         blanks=share.blanks,
+        long_planks=share.long_planks,
         pieces=share.pieces,
         joints=share.joints,
         offcuts=share.offcuts,
         ways=tuple(_with_timber(way, timber_objective) for way in sheets.ways),
+        plank_ways=timber.plank_ways,
     )
 
 
