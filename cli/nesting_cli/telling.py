@@ -27,6 +27,7 @@ def tell_as_table(plan: Plan, out: Path, names: Collection[str], *, stopped: boo
         ("joints", str(totals.joints)),
         *_blank_rows(plan),
         ("waste of sheets", f"{totals.waste_percent:.1f} %"),
+        *_long_plank_rows(plan),
         *_strap_rows(plan),
         ("waste of timber", f"{totals.timber_waste_percent:.1f} %"),
         ("to pay", f"{totals.to_pay:.2f} {currency}"),
@@ -49,6 +50,12 @@ def _blank_rows(plan: Plan) -> list[tuple[str, str]]:
     return [("blanks", str(len(plan.blanks))), ("scarfs of blanks", str(plan.totals.scarfs_of_blanks))]
 
 
+def _long_plank_rows(plan: Plan) -> list[tuple[str, str]]:
+    if not plan.long_planks:
+        return []
+    return [("long planks", str(len(plan.long_planks))), ("scarfs of long planks", str(plan.totals.scarfs_of_planks))]
+
+
 def _strap_rows(plan: Plan) -> list[tuple[str, str]]:
     straps = plan.totals.areas.straps
     return [("straps behind butts", f"{straps / 1e6:.3f} m²")] if straps else []
@@ -63,6 +70,9 @@ def _tell_ways(plan: Plan) -> None:
         else:
             mark = " (chosen)" if way is chosen else ""
             print(f"{way.way:<26}{way.objective:.2f} {plan.job.currency}{mark}: {way.told}")
+    for planks in plan.plank_ways:
+        money = "no plan" if planks.objective is None else f"{planks.objective:.2f} {plan.job.currency}"
+        print(f"{f'planks {planks.way} first':<26}{money}: {planks.told}, for {', '.join(planks.strips)}")
 
 
 def tell_as_json(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) -> None:
@@ -80,12 +90,15 @@ def _outcome(plan: Plan, out: Path, names: Collection[str], *, stopped: bool) ->
         "joints": totals.joints,
         "blanks": len(plan.blanks),
         "scarfs_of_blanks": totals.scarfs_of_blanks,
+        "long_planks": len(plan.long_planks),
+        "scarfs_of_planks": totals.scarfs_of_planks,
         "waste_percent": totals.waste_percent,
         "timber_waste_percent": totals.timber_waste_percent,
         "to_pay": f"{totals.to_pay:.2f}",
         "joint_cost": f"{totals.joint_cost:.2f}",
         "objective": f"{totals.objective:.2f}",
         "ways": _ways(plan),
+        "plank_ways": [way.model_dump(mode="json") for way in plan.plank_ways],
         "bound": f"{totals.bound:.2f}",
         "bound_reason": totals.bound_reason,
         "proven": totals.proven,

@@ -18,6 +18,7 @@ from .datum import (
 from .joint_ends import Crossing, JointEnd, crossings, joint_ends, visible_line
 from .labels import FORWARD
 from .lengths import draw_lengths, strip_pieces
+from .long_plank import draw_long_plank, sticks_alike
 from .members import as_glued, beside, bevels, edge_bevels, height, reach, trimmed_size
 from .numbering import lengths_by_drawing, plan_mark
 from .own_frame import lines_on_sheet
@@ -48,6 +49,7 @@ __all__ = [
     "datum_corner",
     "draw_blank",
     "draw_lengths",
+    "draw_long_plank",
     "draw_panel",
     "draw_sheet",
     "edge_bevels",
@@ -71,6 +73,7 @@ __all__ = [
     "reach",
     "shape_of",
     "sheet_pieces",
+    "sticks_alike",
     "strip_pieces",
     "tape_in",
     "tape_of",

@@ -13,7 +13,7 @@ In a blank the same holds along its x axis, for the sheets that it is made of.
 import math
 from dataclasses import dataclass
 
-from nesting.model import BlankScarf, Joint, PanelPiece, Plan, StripPiece
+from nesting.model import BlankScarf, Joint, PanelPiece, Plan, PlankScarf, StripPiece
 
 from .codes import joint_codes
 from .remembering import once_for_a_plan
@@ -66,11 +66,11 @@ class JointEnd:
 
 @dataclass(frozen=True, kw_only=True)
 class Crossing:
-    """A scarf of a blank that runs across a piece cut from it, as one of the part's own joints."""
+    """A scarf of a blank or long plank that runs across a piece cut from it, as one of the part's own joints."""
 
     code: str
     joint: Joint
-    scarf: BlankScarf
+    scarf: BlankScarf | PlankScarf
 
 
 @once_for_a_plan
@@ -86,9 +86,10 @@ def joint_ends(plan: Plan) -> dict[str, tuple[JointEnd, ...]]:
 
 @once_for_a_plan
 def crossings(plan: Plan) -> dict[str, tuple[Crossing, ...]]:
-    """Return the scarfs of a blank that run across each piece by its id, from the low stations; none for most."""
+    """Return the scarfs of blanks and long planks across each piece by its id, from the low stations; mostly none."""
     codes = joint_codes(plan)
-    scarfs = {scarf.id: scarf for blank in plan.blanks for scarf in blank.scarfs}
+    scarfs: dict[str, BlankScarf | PlankScarf] = {scarf.id: scarf for blank in plan.blanks for scarf in blank.scarfs}
+    scarfs |= {scarf.id: scarf for plank in plan.long_planks for scarf in plank.scarfs}
     across: dict[str, tuple[Crossing, ...]] = {piece.id: () for piece in plan.pieces}
     for joint in sorted(plan.joints, key=lambda joint: joint.station):
         if joint.scarf:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 import shapely
 from shapely.geometry import LineString, Polygon
 
-from nesting.model import TOLERANCE, BlankScarf
+from nesting.model import TOLERANCE, BlankScarf, PlankScarf
 
 from .canvas import Canvas, Points
 from .datum import SheetPiece
@@ -45,9 +45,9 @@ def draw_crossing(canvas: Canvas, piece: SheetPiece, crossing: Crossing) -> None
         _write_along(canvas, across(shape_of(piece), x), (at, crossing.code), 90.0)
 
 
-def draw_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> None:
-    """Draw a scarf of a blank within a shape that lies there, seen on the good face."""
-    if scarf.runs == "along":
+def draw_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf | PlankScarf) -> None:
+    """Draw a scarf of a blank or long plank within a shape that lies there, seen on the good face."""
+    if isinstance(scarf, BlankScarf) and scarf.runs == "along":
         _draw_seam(canvas, shape, scarf)
         return
     low, high = scarf.at - scarf.lap / 2, scarf.at + scarf.lap / 2

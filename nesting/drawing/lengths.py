@@ -4,17 +4,17 @@ from collections.abc import Container, Sequence
 
 from shapely.geometry import box
 
-from nesting.model import LengthOffcut, Plan, StripPiece, UsedLength
+from nesting.model import LengthOffcut, Plan, PlankPart, StripPiece, UsedLength
 
+from .bar import Edges, across_bar, draw_figures, draw_offcut, draw_start, rectangle, write_within
 from .canvas import Canvas
 from .codes import part_letters, piece_codes
-from .dimensions import PITCH, spread
 from .hatching import hatched
 from .joint_ends import JointEnd, joint_ends
 from .key import SCARFS, Entry, draw_key, key_rows
 from .legend import Column, draw_list
 from .lengths_frame import KEY_ROW, WIDTH, LengthsFrame
-from .lettering import width_of, write_centred
+from .lettering import write_centred
 from .lying_on import by_what_they_lie_on
 from .numbering import place_among, plan_mark
 from .register_marks import key_of_marks, mark_from_end, ticks
@@ -22,16 +22,12 @@ from .remembering import once_for_a_plan
 from .sheet_frame import LEGEND_ROW
 from .styles import (
     BEVEL,
-    BLACK,
     CLEARED,
     CUT,
-    DIMENSION,
     EDGE,
     FEATHER,
     HATCH,
     HIDDEN,
-    KEEP,
-    MIDDLE,
     REGISTER,
     SMALL,
     STATION,
@@ -73,12 +69,18 @@ def _all_strip_pieces(plan: Plan) -> dict[str, tuple[StripPiece, ...]]:
     return by_what_they_lie_on(pieces, lambda piece: (piece.start, piece.id))
 
 
+def parts_of_long_planks(plan: Plan, used_id: str) -> tuple[tuple[str, PlankPart], ...]:
+    """Return what of a length goes into long planks, from its left end, each with the long plank's id."""
+    parts = ((plank.id, part) for plank in plan.long_planks for part in plank.members if part.used == used_id)
+    return tuple(sorted(parts, key=lambda each: each[1].start))
+
+
 def _draw(plan: Plan, lengths: Sequence[UsedLength]) -> str:
     first, named = lengths[0].id, ", ".join(length.id for length in lengths)
     parts = _part_rows(plan, {piece.part for length in lengths for piece in strip_pieces(plan, length.id)})
     entries = _entries(plan, lengths)
     frame = _frame(lengths, key_rows(entries, WIDTH))
-    legend = (len(parts) + 1) * LEGEND_ROW
+    legend = (len(parts) + 1) * LEGEND_ROW if parts else 0.0
     description = f"{named}, each from its left end. Distances in {unit()}."
     canvas = SvgCanvas(
         frame.box(legend),
@@ -90,7 +92,8 @@ def _draw(plan: Plan, lengths: Sequence[UsedLength]) -> str:
     for index, length in enumerate(lengths):
         _draw_length(canvas, plan, length, frame.bar(index))
     draw_key(canvas, frame.key_corner, entries, WIDTH, KEY_ROW)
-    draw_list(canvas, frame.legend_corner, COLUMNS, parts)
+    if parts:
+        draw_list(canvas, frame.legend_corner, COLUMNS, parts)
     block = TitleBlock(
         title=plan.job.title,
         lines=(f"Timber {_reach(lengths)}", f"dimensions in {unit()}", "distances from each ringed end"),
@@ -130,98 +133,63 @@ def _part_rows(plan: Plan, names: Container[str]) -> list[tuple[str, ...]]:
     ]
 
 
-def _draw_length(canvas: Canvas, plan: Plan, length: UsedLength, edges: tuple[float, float]) -> None:
+def _draw_length(canvas: Canvas, plan: Plan, length: UsedLength, edges: Edges) -> None:
     codes, ends = piece_codes(plan), joint_ends(plan)
     pieces = strip_pieces(plan, length.id)
     with canvas.group("length", f"{length.id}: {length.stock}"):
         _draw_stock(canvas, length, edges)
         for piece in pieces:
             _draw_piece(canvas, piece, codes[piece.id], ends[piece.id], edges)
+        parts = parts_of_long_planks(plan, length.id)
+        for name, part in parts:
+            with canvas.group("part", f"for long plank {name}"):
+                canvas.area([rectangle(part.start, part.end, edges)], CUT)
+                size = figure(part.end - part.start)
+                write_within(canvas, (f"for long plank {name}: {size}", f"{name}: {size}"), part.start, part.end, edges)
         for offcut in plan.offcuts:
             if isinstance(offcut, LengthOffcut) and offcut.on == length.id:
-                _draw_offcut(canvas, offcut, edges)
-        _draw_figures(canvas, [end for piece in pieces for end in (piece.start, piece.end)], edges)
+                draw_offcut(canvas, offcut, edges)
+        ends_of = [(piece.start, piece.end) for piece in pieces] + [(part.start, part.end) for _, part in parts]
+        draw_figures(canvas, [place for both in ends_of for place in both], edges)
 
 
-def _draw_stock(canvas: Canvas, length: UsedLength, edges: tuple[float, float]) -> None:
-    low, high = edges
+def _draw_stock(canvas: Canvas, length: UsedLength, edges: Edges) -> None:
+    high = edges[1]
     source = "to buy" if length.source == "buy" else "from the rack"
     share = f", stick {length.stick} of {length.sticks}" if length.plank else ""
     words = f"{length.id}, {source}: {length.stock}{share}, {figure(length.length)} long"
     canvas.text(words, (0.0, high + 5.0 * canvas.scale), SMALL)
-    canvas.area([_rectangle(0.0, length.length, edges)], EDGE, name=length.id)
-    canvas.circle((0.0, low), 1.6, DIMENSION)
-    canvas.circle((0.0, low), 0.6, None, tint=BLACK)
+    canvas.area([rectangle(0.0, length.length, edges)], EDGE, name=length.id)
+    draw_start(canvas, edges)
 
 
-def _draw_piece(
-    canvas: Canvas, piece: StripPiece, code: str, ends: tuple[JointEnd, ...], edges: tuple[float, float]
-) -> None:
+def _draw_piece(canvas: Canvas, piece: StripPiece, code: str, ends: tuple[JointEnd, ...], edges: Edges) -> None:
     with canvas.group("piece", f"{code}: {piece.part}, piece {piece.index} of {piece.of}"):
-        canvas.area([_rectangle(piece.start, piece.end, edges)], CUT, tint=TINTS[""], name=piece.id)
+        canvas.area([rectangle(piece.start, piece.end, edges)], CUT, tint=TINTS[""], name=piece.id)
         for end in ends:
             _draw_lap(canvas, piece, end, edges)
         left = piece.start + sum(end.joint.lap for end in ends if not end.high_end)
         right = piece.end - sum(end.joint.lap for end in ends if end.high_end)
         share = f", piece {piece.index} of {piece.of}" if piece.of > 1 else ""
         size = figure(piece.end - piece.start)
-        _write(canvas, (f"{code}  {piece.part}{share}: {size}", f"{code}: {size}", code), left, right, edges)
+        write_within(canvas, (f"{code}  {piece.part}{share}: {size}", f"{code}: {size}", code), left, right, edges)
 
 
-def _draw_lap(canvas: Canvas, piece: StripPiece, end: JointEnd, edges: tuple[float, float]) -> None:
+def _draw_lap(canvas: Canvas, piece: StripPiece, end: JointEnd, edges: Edges) -> None:
     """Draw a bevelled end; on its length a strip's stations rise from left to right."""
     feather = piece.end if end.high_end else piece.start
     heel = feather - end.joint.lap if end.high_end else feather + end.joint.lap
     band = box(min(heel, feather), edges[0], max(heel, feather), edges[1])
     canvas.lines(hatched(band, 1.8 * canvas.scale, 135.0 if end.high_end else 45.0), HATCH)
-    canvas.lines([_across((heel + feather) / 2, edges)], STATION)
+    canvas.lines([across_bar((heel + feather) / 2, edges)], STATION)
     if end.joint.across == "width":
         canvas.lines([[(min(heel, feather), edges[0]), (max(heel, feather), edges[1])]], CUT)
     else:
-        canvas.lines([_across(heel, edges)], HIDDEN if end.high_end else BEVEL)
-        canvas.lines([_across(feather, edges)], CLEARED)
-        canvas.lines([_across(feather, edges)], FEATHER)
+        canvas.lines([across_bar(heel, edges)], HIDDEN if end.high_end else BEVEL)
+        canvas.lines([across_bar(feather, edges)], CLEARED)
+        canvas.lines([across_bar(feather, edges)], FEATHER)
     mark = feather + (-1.0 if end.high_end else 1.0) * mark_from_end(end.joint, tape_at_hand())
     if piece.start < mark < piece.end:
-        canvas.lines(ticks([_across(mark, edges)], canvas.scale * 0.7), REGISTER)
+        canvas.lines(ticks([across_bar(mark, edges)], canvas.scale * 0.7), REGISTER)
     above = edges[1] + (0.8 + SMALL / 2) * canvas.scale
     write_centred(canvas, end.code, ((heel + feather) / 2, above), SMALL)
-
-
-def _draw_offcut(canvas: Canvas, offcut: LengthOffcut, edges: tuple[float, float]) -> None:
-    size = figure(offcut.end - offcut.start)
-    if offcut.kept:
-        inset = 0.9 * canvas.scale
-        within = (edges[0] + inset, edges[1] - inset)
-        canvas.area([_rectangle(offcut.start + inset, offcut.end - inset, within)], KEEP)
-    fate = "keep" if offcut.kept else "rest"
-    _write(canvas, (f"{fate} {size}", size), offcut.start, offcut.end, edges)
-
-
-def _write(canvas: Canvas, choices: Sequence[str], left: float, right: float, edges: tuple[float, float]) -> None:
-    """Write the first choice that fits between two places at the first height at which it does; else nothing."""
-    room = (right - left) / canvas.scale - 1.0
-    for words in choices:
-        for height in (MIDDLE, SMALL):
-            if width_of(words, height) <= room:
-                write_centred(canvas, words, ((left + right) / 2, sum(edges) / 2), height)
-                return
-
-
-def _draw_figures(canvas: Canvas, cuts: Sequence[float], edges: tuple[float, float]) -> None:
-    """Write the running distance of every cut below the bar."""
-    low, distances = edges[0], sorted({round(cut, 1) for cut in cuts})
-    for distance, place in zip(distances, spread(distances, PITCH * canvas.scale), strict=True):
-        leader = [(distance, low), (distance, low - 1.5 * canvas.scale), (place, low - 4.0 * canvas.scale)]
-        canvas.lines([leader], DIMENSION)
-        at = (place + SMALL / 2 * canvas.scale, low - 4.5 * canvas.scale)
-        canvas.text(figure(distance), at, SMALL, anchor="end", angle=90.0)
-
-
-def _rectangle(start: float, end: float, edges: tuple[float, float]) -> list[tuple[float, float]]:
-    low, high = edges
-    return [(start, low), (end, low), (end, high), (start, high)]
-
-
-def _across(x: float, edges: tuple[float, float]) -> list[tuple[float, float]]:
-    return [(x, edges[0]), (x, edges[1])]

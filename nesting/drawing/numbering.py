@@ -26,7 +26,9 @@ def lengths_by_drawing(plan: Plan) -> tuple[tuple[str, ...], ...]:
 
 
 def place_among(plan: Plan, name: str) -> str:
-    """Return which of how many drawings one is, as ``2 of 6``: blanks, sheets, timber by its first length, parts."""
+    """Return which of how many drawings one is, as ``2 of 6``: blanks, sheets, timber by its first length, long planks,
+    parts.
+    """
     places = _places(plan)
     return f"{places[name]} of {len(places)}" if name in places else ""
 
@@ -36,5 +38,6 @@ def _places(plan: Plan) -> dict[str, int]:
     letters = part_letters(plan)
     names = [on.id for on in containers(plan)]
     names += [ids[0] for ids in lengths_by_drawing(plan)]
+    names += [plank.id for plank in plan.long_planks]
     names += [letters[part] for part in jointed_parts(plan)]
     return {name: number for number, name in enumerate(names, 1)}

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 from shapely.geometry import Polygon
 
-from nesting.model import BlankScarf, Joint
+from nesting.model import BlankScarf, Joint, PlankScarf
 
 from .canvas import Canvas, Point, Points
 from .datum import SheetPiece
@@ -19,18 +19,18 @@ from .tape import Tape, figure, tape_at_hand
 CLEAR_OF_GLUE = 50.0
 
 
-def mark_from_end(joint: Joint | BlankScarf, tape: Tape) -> float:
+def mark_from_end(joint: Joint | BlankScarf | PlankScarf, tape: Tape) -> float:
     """Return how far from its end each side of a joint is marked: clear of bevel, strap and glue, and round."""
     reach = joint.strap / 2 if isinstance(joint, Joint) and joint.strap else joint.lap
     return math.ceil((reach + CLEAR_OF_GLUE) / tape.round_to) * tape.round_to
 
 
-def marks_apart(joint: Joint | BlankScarf, tape: Tape) -> float:
+def marks_apart(joint: Joint | BlankScarf | PlankScarf, tape: Tape) -> float:
     """Return how far apart both marks are when the ends overlap by just the lap, or meet in a butt."""
     return 2 * mark_from_end(joint, tape) - joint.lap
 
 
-def key_of_marks(joints: Iterable[Joint | BlankScarf]) -> tuple[Entry, ...]:
+def key_of_marks(joints: Iterable[Joint | BlankScarf | PlankScarf]) -> tuple[Entry, ...]:
     """Return what the marks of some joints mean; nothing without a joint."""
     distances = " or ".join(figure(mark) for mark in sorted({mark_from_end(joint, tape_at_hand()) for joint in joints}))
     return ((REGISTER, f"register mark, {distances} from end"),) if distances else ()
@@ -50,7 +50,7 @@ def draw_marks_of_scarf(canvas: Canvas, shape: Polygon, scarf: BlankScarf) -> No
         canvas.lines(ticks(runs, canvas.scale), REGISTER)
 
 
-def marks_of(joint: Joint | BlankScarf, middle: float, tape: Tape) -> tuple[float, float]:
+def marks_of(joint: Joint | BlankScarf | PlankScarf, middle: float, tape: Tape) -> tuple[float, float]:
     """Return where both marks of a joint lie along the finished part or blank; ``middle`` is that of its lap."""
     half = marks_apart(joint, tape) / 2
     return middle - half, middle + half

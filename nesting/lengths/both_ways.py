@@ -13,7 +13,7 @@ from .long_planks import Planning, Scarfed, scarfed_once
 from .outcome import Outcome
 from .plank_uses import PlankUse, plank_uses
 from .proven import Proven
-from .shared_scarfs import bound_both_ways, pays
+from .shared_scarfs import Bounding, bound_both_ways, pays
 from .sharing_out import Pool
 
 #: Share of the effort that goes into planks ripped first, where scarfing them once may cost less.
@@ -67,7 +67,7 @@ def ripped_first(cutting: Cutting, outcome: Outcome) -> Chosen:
 
 
 def effort_for_ripping_first(job: Job, whole: Cutting, cuttings: Sequence[Cutting], effort: Effort) -> Effort:
-    """Return what may be spent on planks that are ripped first: a share of it, if anything is left to be gained then."""
+    """Return what may be spent on planks that are ripped first: a share of all, if more may be gained after that."""
     gains = any(pays(cutting, plank_uses(job, whole, cutting)) for cutting in cuttings)
     return effort.share_of_rest(RIPPED_FIRST) if gains else effort
 
@@ -78,6 +78,7 @@ def best_ways(
     found: Sequence[tuple[Cutting, Outcome]],
     pools: Sequence[Pool],
     planned: Planning,
+    bounded: Bounding,
     effort: Effort,
 ) -> tuple[Chosen, ...]:
     """Return what is best for all strips, from what was found with planks ripped first.
@@ -91,8 +92,10 @@ def best_ways(
     chosen = []
     for number, ((cutting, outcome), own) in enumerate(zip(found, uses, strict=True)):
         part = effort.share_of_rest(1 / (len(found) - number))
-        proven = planned(cutting, part).proven if alone and not outcome.proven.impossible else outcome.proven
-        chosen.append(_either_way(cutting, outcome, own, proven, planned, part))
+        proven = bounded(cutting, part) if alone and not outcome.proven.impossible else outcome.proven
+        best = None if proven.impossible else _scarfed_once(cutting, own, planned, part)
+        proven = bound_both_ways(cutting, own, proven, bounded, part)
+        chosen.append(Chosen(cutting, outcome, best, proven, any(use.too_long(cutting) for use in own)))
     taken = _taken(chosen, ways)
     fits = all(taken[pool.stocks[0] % ways] <= pool.available for pool in pools)
     return tuple(chosen) if fits else tuple(replace(each, scarfed=None) for each in chosen)
@@ -108,15 +111,9 @@ def _own_share(whole: Cutting, pools: Sequence[Pool], outcome: Outcome, ways: in
     return replace(whole, stocks=stocks)
 
 
-def _either_way(
-    cutting: Cutting, ripped: Outcome, uses: Sequence[PlankUse], proven: Proven, planned: Planning, effort: Effort
-) -> Chosen:
-    if proven.impossible or not uses:
-        return Chosen(cutting, ripped, None, proven, False)
-    long = [use for use in uses if use.too_long(cutting)]
-    found = [scarfed_once(cutting, use, planned, effort.share_of_rest(0.5)) for use in long]
-    best = min((each for each in found if each is not None), key=lambda each: each.cents, default=None)
-    return Chosen(cutting, ripped, best, bound_both_ways(cutting, uses, proven, planned, effort), bool(long))
+def _scarfed_once(cutting: Cutting, uses: Sequence[PlankUse], planned: Planning, effort: Effort) -> Scarfed | None:
+    found = [scarfed_once(cutting, use, planned, effort.share_of_rest(0.5)) for use in uses]
+    return min((each for each in found if each is not None), key=lambda each: each.cents, default=None)
 
 
 def ways_told(job: Job, chosen: Sequence[Chosen]) -> Iterator[PlankWay]:

@@ -1,28 +1,35 @@
-"""Planks scarfed once and then ripped: the strips that are longer than a plank, from long planks of one kind."""
+"""Planks scarfed once and then ripped: strips that are longer than a plank, from long planks of one kind."""
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 
 from nesting.effort import Effort
 
 from .bundles import Bundle, Sorting, bundles
-from .cutting import Cutting, Member, Shift, Stock, hanging_together
+from .cutting import Cutting, Member
 from .greedy import greedy
 from .keeping import worth
 from .layout import Layout, copies_of
 from .long_sticks import LongPlankCut, LongStickCut, first_stick, with_short_strips
 from .outcome import Outcome
 from .plank_uses import PlankUse
-from .turning import Family, families
+from .remaining import what_remains
+from .turning import families, parted_by_shifts
 from .wide import WideRule, wide_cutting
 
 Planning = Callable[[Cutting, Effort], Outcome]
 
 #: Ways of giving strips to long planks, the first of those that cost the same is taken: turned by turns, mixed.
 SORTINGS = (Sorting(True, True), Sorting(False, True), Sorting(True, False), Sorting(False, False))
+
+#: Sets of strips that are looked at by themselves.
+MOST_SETS = 6
+
+#: Ways of giving strips to long planks that are planned in earnest.
+MOST_IN_EARNEST = 4
 
 
 @dataclass(frozen=True)
@@ -73,53 +80,80 @@ class Scarfed:
 def scarfed_once(cutting: Cutting, use: PlankUse, planned: Planning, effort: Effort) -> Scarfed | None:
     """Return the best plan found in which strips longer than a plank are ripped from long planks of one kind.
 
-    Whole strips that fit what is left of the sticks are cut from there. ``planned`` plans a cutting. None if no strip
-    is longer, or no such plan is found.
+    All of them, or only those of which there are enough; the others are scarfed one by one. Whole strips that fit what
+    is left of the sticks are cut from there. ``planned`` plans a cutting. None if no strip is longer, or no such plan
+    is found.
     """
-    places = use.too_long(cutting)
-    tied = families(cutting, places) if places else None
-    if tied is None:
-        return None
-    best = min(_likely(cutting, use, places, tied, effort), key=lambda each: each[0], default=None)
-    if best is None:
-        return None
-    _, wide, kinds = best
-    layout = planned(wide, effort.share_of_rest(0.5)).layout
+    best: Scarfed | None = None
+    for likely in _likeliest(cutting, use, effort):
+        made = _in_earnest(cutting, use, likely, planned, effort)
+        if made is not None and (best is None or made.cents < best.cents):
+            best = made
+    return best
+
+
+def _likeliest(cutting: Cutting, use: PlankUse, effort: Effort) -> list["_Likely"]:
+    """Return a few ways of giving strips to long planks, of each set of strips the one with the cheapest quick plan."""
+    found: dict[tuple[tuple[int, int], ...], tuple[int, _Likely]] = {}
+    for likely in _likely(cutting, use):
+        cents = _quick_cents(cutting, use, likely, effort)
+        if cents is not None and (likely.taken not in found or cents < found[likely.taken][0]):
+            found[likely.taken] = cents, likely
+    return [likely for _, likely in sorted(found.values(), key=lambda pair: pair[0])[:MOST_IN_EARNEST]]
+
+
+def _in_earnest(
+    cutting: Cutting, use: PlankUse, likely: "_Likely", planned: Planning, effort: Effort
+) -> Scarfed | None:
+    layout = planned(likely.wide, effort.share_of_rest(0.5)).layout
     if layout is None:
         return None
-    short = [(k, m) for k, m in enumerate(cutting.members) if k not in places and not m.matched]
-    short = [(place, member) for place, member in short if use.ripped in member.stocks]
-    planks, found = with_short_strips(tuple(_planks(cutting, use, wide, kinds, layout)), short, cutting.kerf)
-    rest = tuple((part, planned(part, effort)) for part in _rest(cutting, use, places, len(layout.bars), found))
+    planks, left = _made(cutting, use, likely, layout)
+    rest = tuple((part, planned(part, effort)) for part in left)
     if any(outcome.layout is None for _, outcome in rest):
         return None
-    return Scarfed(use, cutting.members, wide, layout, planks, rest)
+    return Scarfed(use, cutting.members, likely.wide, layout, planks, rest)
 
 
-def _planks(
-    cutting: Cutting, use: PlankUse, wide: Cutting, kinds: Sequence[Bundle], layout: Layout
-) -> Iterator[LongPlankCut]:
-    """Yield each long plank with its scarfs, and all sticks that it is ripped into."""
-    for member, bundle in zip(wide.members, kinds, strict=True):
-        sticks = [first_stick(k, turned, cutting.members[k].length, bundle.length) for k, turned in bundle.sticks]
-        sticks += [LongStickCut(False)] * (use.sticks - len(sticks))
-        for copy, scarfs in copies_of(member, layout):
-            yield LongPlankCut(member.index, copy, bundle.length, member.half_lap, scarfs, tuple(sticks))
+@dataclass(frozen=True)
+class _Likely:
+    """Long planks as a cutting, and the strips of each of its members."""
+
+    wide: Cutting
+    bundles: tuple[Bundle, ...]
+
+    @property
+    def taken(self) -> tuple[tuple[int, int], ...]:
+        """How many of each member (by place) come from long planks."""
+        pairs = zip(self.wide.members, self.bundles, strict=True)
+        taken = Counter(place for member, bundle in pairs for place, _ in bundle.sticks * member.quantity)
+        return tuple(sorted(taken.items()))
 
 
-def _likely(
-    cutting: Cutting, use: PlankUse, places: tuple[int, ...], tied: list[Family], effort: Effort
-) -> Iterator[tuple[tuple[int, int], Cutting, tuple[Bundle, ...]]]:
-    """Yield ways of giving strips to long planks and of staggering, each with what a quick plan of it costs."""
-    lap = 2 * cutting.members[places[0]].half_lap
-    for sorting, period in product(SORTINGS, (None, use.longest - lap)):
-        made = bundles(cutting, places, tied, use.sticks, sorting)
-        wide, kinds = wide_cutting(cutting, use.planks, made, tied, WideRule(use.joint_cents, period))
-        if not _may_be(wide):
+def _likely(cutting: Cutting, use: PlankUse) -> Iterator[_Likely]:
+    """Yield ways of giving strips to long planks and of staggering, each once."""
+    seen: set[tuple[Member, ...]] = set()
+    for places in _sets_of_strips(cutting, use.too_long(cutting)):
+        tied = families(cutting, places)
+        if tied is None:
             continue
-        quick = greedy(wide, effort)
-        if quick is not None:
-            yield quick.price(wide), wide, kinds
+        lap = 2 * cutting.members[places[0]].half_lap
+        rules = [WideRule(use.joint_cents, *each) for each in product((None, use.longest - lap), (False, True))]
+        for sorting, rule, full in product(SORTINGS, rules, (False, True)):
+            made = bundles(cutting, places, tied, use.sticks, sorting)
+            made = [bundle for bundle in made if len(bundle.sticks) == use.sticks] if full else made
+            wide, kinds = wide_cutting(cutting, use.planks, made, tied, rule)
+            if wide.members and wide.members not in seen and _may_be(wide):
+                seen.add(wide.members)
+                yield _Likely(wide, kinds)
+
+
+def _sets_of_strips(cutting: Cutting, places: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
+    """Yield which strips may come from long planks: all, or those that keep a shift from one another, or one alone."""
+    sets = [places] if places else []
+    sets += parted_by_shifts(cutting, places)
+    sets += [(place,) for place in places]
+    yield from list(dict.fromkeys(sets))[:MOST_SETS]
 
 
 def _may_be(wide: Cutting) -> bool:
@@ -127,30 +161,39 @@ def _may_be(wide: Cutting) -> bool:
     return all(member.least_joints is not None and wide.handles(member.length) for member in wide.members)
 
 
-def _rest(
-    cutting: Cutting, use: PlankUse, places: tuple[int, ...], taken: int, found: Counter[int]
-) -> Iterator[Cutting]:
-    """Yield what remains to be planned: the other strips, in one piece where they kept a shift from those.
-
-    ``taken`` planks are taken already, and some copies of the members ``found``.
-    """
-    left = {place: member.quantity - found[place] for place, member in enumerate(cutting.members)}
-    others = [place for place in left if place not in places and left[place]]
-    anew = {place: number for number, place in enumerate(others)}
-    near = {p for s in cutting.shifts if s.distance and {s.one, s.other} & set(places) for p in (s.one, s.other)}
-    members = tuple(replace(cutting.members[place], quantity=left[place]) for place in others)
-    members = tuple(
-        replace(each, joinable=False) if k in near else each for k, each in zip(others, members, strict=True)
-    )
-    shifts = tuple(
-        Shift(anew[s.one], anew[s.other], s.distance) for s in cutting.shifts if s.one in anew and s.other in anew
-    )
-    stocks = dict(cutting.stocks)
-    for index in (use.planks.index, use.ripped):
-        if index in stocks:
-            stocks[index] = _less(stocks[index], taken)
-    yield from hanging_together(replace(cutting, members=members, stocks=stocks, shifts=shifts))
+def _quick_cents(cutting: Cutting, use: PlankUse, likely: _Likely, effort: Effort) -> int | None:
+    """Return what quick plans of long planks and of all the rest cost; None if there are none."""
+    layout = greedy(likely.wide, effort)
+    if layout is None:
+        return None
+    cents = layout.price(likely.wide)[0]
+    for part in _made(cutting, use, likely, layout)[1]:
+        quick = greedy(part, effort) if all(member.least_joints is not None for member in part.members) else None
+        if quick is None:
+            return None
+        cents += quick.price(part)[0]
+    return cents
 
 
-def _less(stock: Stock, taken: int) -> Stock:
-    return stock if stock.available is None else replace(stock, available=max(0, stock.available - taken))
+def _made(
+    cutting: Cutting, use: PlankUse, likely: _Likely, layout: Layout
+) -> tuple[tuple[LongPlankCut, ...], tuple[Cutting, ...]]:
+    """Return long planks with all that is cut from them, and what remains to be planned."""
+    planks = tuple(_planks(cutting, use, likely, layout))
+    long = Counter(strip.place for plank in planks for stick in plank.sticks for strip in stick.strips)
+    short = [
+        (place, member)
+        for place, member in enumerate(cutting.members)
+        if not long[place] and not member.matched and use.ripped in member.stocks
+    ]
+    planks = with_short_strips(planks, short, cutting.kerf)
+    return planks, tuple(what_remains(cutting, planks, (use.planks.index, use.ripped), len(layout.bars)))
+
+
+def _planks(cutting: Cutting, use: PlankUse, likely: _Likely, layout: Layout) -> Iterator[LongPlankCut]:
+    """Yield each long plank with its scarfs, and all sticks that it is ripped into."""
+    for member, bundle in zip(likely.wide.members, likely.bundles, strict=True):
+        sticks = [first_stick(k, turned, cutting.members[k].length, bundle.length) for k, turned in bundle.sticks]
+        sticks += [LongStickCut(False)] * (use.sticks - len(sticks))
+        for copy, scarfs in copies_of(member, layout):
+            yield LongPlankCut(member.index, copy, bundle.length, member.half_lap, scarfs, tuple(sticks))

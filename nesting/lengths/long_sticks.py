@@ -65,8 +65,8 @@ def first_stick(place: int, turned: bool, strip: int, plank: int) -> LongStickCu
 
 def with_short_strips(
     planks: Sequence[LongPlankCut], short: Sequence[tuple[int, Member]], kerf: int
-) -> tuple[tuple[LongPlankCut, ...], Counter[int]]:
-    """Return long planks with whole strips in what is left of them, and how many of each member these are.
+) -> tuple[LongPlankCut, ...]:
+    """Return long planks with whole strips in what is left of them.
 
     ``short`` are members with their places; longer ones come first, each where it first fits.
     """
@@ -81,7 +81,7 @@ def with_short_strips(
                 stick = replace(stick, strips=(*stick.strips, *found))
             sticks.append(stick)
         made.append(replace(plank, sticks=tuple(sticks)))
-    return tuple(made), Counter({place: member.quantity - waiting[place] for place, member in short})
+    return tuple(made)
 
 
 def _filled(

@@ -50,7 +50,9 @@ def plan_lengths(job: Job, effort: Effort) -> tuple[Share, Bound]:
     cuttings, pools = tuple(hanging_together(whole)), pools_of(job, whole)
     first = effort_for_ripping_first(job, whole, cuttings, effort)
     outcomes = shared_out(cuttings, pools, lambda cutting: cheapest_cutting(cutting, first))
-    chosen = best_ways(job, whole, tuple(zip(cuttings, outcomes, strict=True)), pools, cheapest_cutting, effort)
+    chosen = best_ways(
+        job, whole, tuple(zip(cuttings, outcomes, strict=True)), pools, cheapest_cutting, _bounded, effort
+    )
     lacking = [(each.cutting, each.ripped) for each in chosen if not each.found]
     refuse_without_plan(job, lacking, measure, _tried)
     return share_of(job, chosen, measure), bound_of(chosen)
@@ -69,6 +71,11 @@ def cheapest_cutting(cutting: Cutting, effort: Effort) -> Outcome:
     settled = net.impossible or _settled(cutting, first, net)
     outcome = Outcome(first, net) if settled else exact(cutting, first, net, effort)
     return Outcome(polished(cutting, outcome.layout, effort), outcome.proven)
+
+
+def _bounded(cutting: Cutting, effort: Effort) -> Proven:
+    """Return what is proven of all layouts: only by net lengths, if no effort is left to look for any."""
+    return net_length_bound(cutting, effort) if effort.over else cheapest_cutting(cutting, effort).proven
 
 
 def _tried(cutting: Cutting) -> Layout | None:

@@ -1,6 +1,6 @@
 """What no plan is below if planks may be scarfed before they are ripped too."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from math import lcm
@@ -8,16 +8,18 @@ from math import lcm
 from nesting.effort import Effort
 
 from .cutting import Cutting, Member
-from .long_planks import Planning
 from .plank_uses import PlankUse
 from .proven import Proven
+
+#: What is proven of a cutting.
+Bounding = Callable[[Cutting, Effort], Proven]
 
 #: More joints than these are not reckoned one by one.
 MOST_JOINTS = 100_000
 
 
 def bound_both_ways(
-    cutting: Cutting, uses: Sequence[PlankUse], ripped: Proven, planned: Planning, effort: Effort
+    cutting: Cutting, uses: Sequence[PlankUse], ripped: Proven, bounded: Bounding, effort: Effort
 ) -> Proven:
     """Return a bound on plans with planks scarfed once, ripped first, or both, from one on planks ripped first.
 
@@ -27,8 +29,9 @@ def bound_both_ways(
     - the least with a joint that costs no more than its share of the cheapest scarf, that of one stick among all, and
     - the least without paying for joints, and the least cost of as many joints as there must be.
 
-    Money is counted in parts of a cent, so many that all shares are whole. Where no share is cheaper than a joint of a
-    strip by itself, planks ripped first are below all others, and nothing need be searched.
+    ``bounded`` tells what is proven of a cutting. Money is counted in parts of a cent, so many that all shares are
+    whole. Where no share is cheaper than a joint of a strip by itself, planks ripped first are below all others, and
+    nothing need be searched.
     """
     if ripped.impossible or not pays(cutting, uses):
         return ripped
@@ -36,8 +39,8 @@ def bound_both_ways(
     shares = [_cheapest_share(place, member, uses, parts) for place, member in enumerate(cutting.members)]
     joints = least_of_joints(cutting, uses)
     least = [
-        planned(_with_joints(cutting, shares, parts), effort.share_of_rest(0.5)).proven.cents,
-        planned(_with_joints(cutting, [0] * len(shares), parts), effort).proven.cents + parts * joints,
+        bounded(_with_joints(cutting, shares, parts), effort.share_of_rest(0.5)).cents,
+        bounded(_with_joints(cutting, [0] * len(shares), parts), effort).cents + parts * joints,
     ]
     cents = -(-max(least) // parts)
     return Proven(cents, f"{ripped.reason}, each scarf of a plank shared by all its sticks")

@@ -49,6 +49,20 @@ def families(cutting: Cutting, places: Sequence[int]) -> list[Family] | None:
     return found
 
 
+def parted_by_shifts(cutting: Cutting, places: Sequence[int]) -> list[tuple[int, ...]]:
+    """Return some members parted into those that hang together by shifts."""
+    pairs = {(s.one, s.other) for s in cutting.shifts if s.distance and {s.one, s.other} <= set(places)}
+    found: list[tuple[int, ...]] = []
+    for place in places:
+        if not any(place in group for group in found):
+            reached, before = {place}, set[int]()
+            while reached != before:
+                before = set(reached)
+                reached |= set[int]().union(*(_beside(pairs, each) for each in before))
+            found.append(tuple(sorted(reached)))
+    return found
+
+
 def staggering(length: int, distance: int, period: int | None) -> Spans:
     """Return stations of which none is nearer than a distance to the mirror image of any, its own included.
 

@@ -13,11 +13,14 @@ from .turning import Family, Spans, between, mirrored, staggering, zones_of
 class WideRule:
     """What a scarf across a whole plank costs, and how stations are staggered: see ``turning.staggering``.
 
+    ``mirrored``: they are the mirror images of these.
+
     Turned strips that need not keep a shift are staggered by a lap.
     """
 
     joint_cents: int
     period: int | None
+    mirrored: bool
 
 
 def wide_cutting(
@@ -55,7 +58,8 @@ def _member(
     forbidden = tuple(span for stick in dict.fromkeys(bundle.sticks) for span in _forbidden(cutting, bundle, stick))
     if family is not None or bundle.has_turned:
         distance = 2 * half_lap if family is None else family.distance
-        forbidden += between(staggering(bundle.length, distance, rule.period), bundle.length)
+        allowed = staggering(bundle.length, distance, rule.period)
+        forbidden += between(mirrored(allowed, bundle.length) if rule.mirrored else allowed, bundle.length)
     longest = max((end - start for start, end in planks.stretches), default=0)
     return Member(
         index=number,

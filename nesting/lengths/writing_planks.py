@@ -60,7 +60,7 @@ class _Writing:
         )
 
     def _name(self, number: int) -> str:
-        return f"P{len(self._before.long_planks) + number}"
+        return f"LP{len(self._before.long_planks) + number}"
 
     def _planks(self, planks: Sequence[LongPlankCut]) -> Iterator[LongPlank]:
         places = {
@@ -92,7 +92,7 @@ class _Writing:
         use = self._scarfed.use
         rule, (width, thickness) = self._job.joints[use.joint], self._job.lengths[use.planks.index].section
         return PlankScarf(
-            id=f"{self._name(number)}/S{place}",
+            id=f"{self._name(number)}/F{place}",
             at=self._measure.millimetres(at),
             lap=rule.lap(thickness),
             slope=rule.slope,
@@ -146,7 +146,7 @@ class _Writing:
                 thickness=strip.bevelled,
                 width=strip.joint_width,
                 pieces=(piece.id,),
-                scarf=f"{self._name(number)}/S{k}",
+                scarf=f"{self._name(number)}/F{k}",
                 cost=Decimal(0),
             )
 

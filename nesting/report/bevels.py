@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from nesting.drawing import as_glued, beside, joint_ends, once_for_a_plan, piece_codes, tape_in
 from nesting.joints import bevel_angle
@@ -90,8 +91,8 @@ def stack_table(plan: Plan) -> Table:
 
 @once_for_a_plan
 def all_bevels(plan: Plan) -> tuple[Bevel, ...]:
-    """Return the bevels of the sheets of blanks, then those of pieces."""
-    return (*_of_blanks(plan), *_of_pieces(plan))
+    """Return the bevels of the sheets of blanks, of the parts of long planks, then those of pieces."""
+    return (*_of_blanks(plan), *_of_long_planks(plan), *_of_pieces(plan))
 
 
 def _stacks(bevels: Sequence[Bevel]) -> dict[Sort, int]:
@@ -153,6 +154,26 @@ def _bevelled_ends(blank: Blank) -> Iterator[tuple[tuple[str, ...], str, str, Bl
         ends = ("right", "left") if scarf.runs == "across" else ("upper edge", "lower edge")
         yield before, ends[0], "back", scarf
         yield after, ends[1], "good face", scarf
+
+
+def _of_long_planks(plan: Plan) -> Iterator[Bevel]:
+    stocks = {used.id: used.stock for used in plan.used}
+    materials = {length.name: length.material for length in plan.job.lengths}
+    for plank in plan.long_planks:
+        for scarf, (low, high) in zip(plank.scarfs, pairwise(plank.members), strict=True):
+            for part, end, face in ((low, "right", "back"), (high, "left", "good face")):
+                yield Bevel(
+                    joint=scarf.id,
+                    piece=f"part of {plank.id}",
+                    lies_on=part.used,
+                    end=end,
+                    on=face,
+                    thickness=scarf.thickness,
+                    lap=scarf.lap,
+                    slope=scarf.slope,
+                    width=scarf.width,
+                    material=materials[stocks[part.used]],
+                )
 
 
 def _of_pieces(plan: Plan) -> Iterator[Bevel]:

@@ -54,5 +54,15 @@ CAUTIONS = (
     ),
 )
 
+#: What is said where planks are ripped.
+RIPPING = Caution(
+    "Ripping",
+    "Straighten one edge first. Rip with riving knife and guard in place, the fence set, and a push stick at hand; let "
+    "nobody stand in line with the blade. Carry long stock on rollers or a table before and behind the saw; a helper "
+    "holds it up and never pulls. Wood under strain closes on the blade or springs apart: stop the saw and wedge the "
+    "cut. Let a scarf cure fully before it is ripped, and scrape hard glue off.",
+    "common practice",
+)
+
 #: What the glue-up sheet says again.
 GLUING = tuple(caution for caution in CAUTIONS if caution.about not in ("Blades and cutters", "Local rules"))

@@ -38,10 +38,12 @@ def consumables_table(plan: Plan) -> Table:
 
 
 def glued_area(plan: Plan) -> float:
-    """Return the area of all glue lines in square millimetres: a blank's scarf over its whole width, once."""
-    scarfs = (scarf for blank in plan.blanks for scarf in blank.scarfs)
-    of_blanks = sum(glue_area(scarf.width, scarf.thickness, scarf.slope) for scarf in scarfs)
-    return of_blanks + sum(seam_area(joint) for joint in plan.joints if not joint.scarf)
+    """Return the area of all glue lines in square millimetres: of a blank's or plank's scarf its whole width, once."""
+    scarfs = [(s.width, s.thickness, s.slope) for blank in plan.blanks for s in blank.scarfs]
+    scarfs += [(s.width, s.thickness, s.slope) for plank in plan.long_planks for s in plank.scarfs]
+    return sum(glue_area(*scarf) for scarf in scarfs) + sum(
+        seam_area(joint) for joint in plan.joints if not joint.scarf
+    )
 
 
 def coated_areas(plan: Plan) -> dict[float, float]:

@@ -104,7 +104,8 @@ def _cuts_on(plan: Plan, names: Collection[str]) -> Iterator[Cut]:
 
 def _all(plan: Plan) -> list[str]:
     """Return the ids of what pieces are cut from."""
-    return [on.id for on in containers(plan)] + [used.id for used in plan.used if isinstance(used, UsedLength)]
+    lengths = [used.id for used in plan.used if isinstance(used, UsedLength)]
+    return [on.id for on in containers(plan)] + lengths + [s.id for plank in plan.long_planks for s in plank.sticks]
 
 
 def _pieces(plan: Plan) -> Iterator[SheetPiece | StripPiece]:

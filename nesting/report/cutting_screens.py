@@ -17,28 +17,32 @@ from nesting.drawing import (
 from nesting.model import Blank, Plan, UsedLength, UsedSheet
 
 from .blank_make_up import finished, make_up_table, scarf_table
+from .cautions import RIPPING
 from .counting import counted
-from .cut_list import cut_pieces, cut_table
 from .cut_order import cut_order_table
+from .cuts_from import cuts_from
 from .drawings import layouts, timber
+from .long_plank_screen import long_plank_screen
 from .marking import marking_table, setting_out
 from .parts_for_blanks import parts_table
-from .screen import Block, Listing, Picture, Screen, Words
+from .screen import Block, Listing, Picture, Screen, Warnings, Words
 from .stacks import stacked_in_words, stacks
-from .table import filled, led_by, without
+from .table import filled, without
 
 
 def cutting_screens(plan: Plan) -> Iterator[Screen]:
-    """Yield blanks, then sheets that go into none, then timber."""
+    """Yield blanks, then sheets that go into none, then timber, long planks last."""
     for on in containers(plan):
         yield _blank(plan, on) if isinstance(on, Blank) else _sheet(plan, on)
     yield from _timber(plan)
+    yield from (long_plank_screen(plan, plank) for plank in plan.long_planks)
 
 
 def screen_keys(plan: Plan) -> dict[str, str]:
     """Return on which screen each blank, sheet and length is drawn, by its id."""
     keys = {on.id: f"blank-{on.id}" if isinstance(on, Blank) else f"sheet-{on.id}" for on in containers(plan)}
-    return keys | {name: f"length-{group[0]}" for group in lengths_by_drawing(plan) for name in group}
+    keys |= {name: f"length-{group[0]}" for group in lengths_by_drawing(plan) for name in group}
+    return keys | {stick.id: f"long-plank-{plank.id}" for plank in plan.long_planks for stick in plank.sticks}
 
 
 def _blank(plan: Plan, blank: Blank) -> Screen:
@@ -73,7 +77,7 @@ def _sheet(plan: Plan, sheet: UsedSheet) -> Screen:
 
 def _to_cut(plan: Plan, name: str) -> tuple[Block, ...]:
     """Return what is cut from a blank or sheet, and how it is marked out."""
-    cuts = _cuts(plan, name, hidden=("sheet",))
+    cuts = cuts_from(plan, name, hidden=("sheet",))
     marking = marking_table(plan, name)
     if not marking.rows:
         return (Words(text="Nothing is cut from it."),)
@@ -105,34 +109,30 @@ def _stacked(plan: Plan) -> dict[str, tuple[str, ...]]:
     return said
 
 
-def _cuts(plan: Plan, *names: str, hidden: tuple[str, ...] = ()) -> Listing:
-    """Return the cut list of some sheets or lengths with a box for each piece."""
-    table = filled(led_by(without(cut_table(plan, *names), "order", *hidden), "code"))
-    return Listing(table=table, ticks=tuple(f"piece {piece}" for piece in cut_pieces(plan, *names)))
-
-
 def _timber(plan: Plan) -> Iterator[Screen]:
     for number, group in enumerate(lengths_by_drawing(plan)):
         named = ", ".join(group)
         picture = Picture(svg=Markup(timber(plan)[group[0]]), caption=f"{named} with their cuts.")
-        ripping = [Words(text=words) for words in _planks(plan)] if number == 0 else []
+        ripping = list(_planks(plan)) if number == 0 else []
+        cuts = cuts_from(plan, *group)
         yield Screen(
             key=f"length-{group[0]}",
             heading=f"Timber {named}",
             short=f"Timber {group[0]} to {group[-1]}" if len(group) > 1 else f"Timber {group[0]}",
-            blocks=(*ripping, picture, _cuts(plan, *group)),
+            blocks=(*ripping, picture, *((cuts,) if cuts.table.rows else ())),
         )
 
 
-def _planks(plan: Plan) -> Iterator[str]:
+def _planks(plan: Plan) -> Iterator[Block]:
     """Yield what the planks are ripped into, if any are."""
     firsts = [used for used in plan.used if isinstance(used, UsedLength) and used.plank and used.is_first]
     if firsts:
         said = "; ".join(f"{used.plank} ({used.stock}) into {_sticks(plan, used)}" for used in firsts)
-        yield (
-            f"First rip the planks over their whole length, from one edge: {said}. Number the sticks as they come off; "
-            "each is then cut like a length."
+        yield Words(
+            text=f"First rip the planks over their whole length, from one edge: {said}. Number the sticks as they come "
+            "off; each is then cut like a length."
         )
+        yield Warnings(cautions=(RIPPING,))
 
 
 def _sticks(plan: Plan, first: UsedLength) -> str:

@@ -4,6 +4,7 @@ from nesting.drawing import (
     containers,
     draw_blank,
     draw_lengths,
+    draw_long_plank,
     draw_panel,
     draw_sheet,
     jointed_parts,
@@ -27,6 +28,12 @@ def timber(plan: Plan) -> dict[str, str]:
 
 
 @once_for_a_plan
+def long_planks(plan: Plan) -> dict[str, str]:
+    """Return the SVG drawing of each long plank by its id."""
+    return {plank.id: draw_long_plank(plan, plank.id) for plank in plan.long_planks}
+
+
+@once_for_a_plan
 def whole_parts(plan: Plan) -> dict[str, str]:
     """Return the SVG drawing of each part that has joints, whole, by its name."""
     return {name: draw_panel(plan, name) for name in jointed_parts(plan)}
@@ -39,5 +46,6 @@ def drawing_files(plan: Plan) -> dict[str, str]:
     return {
         **{f"{'blank' if name in blanks else 'sheet'}-{name}.svg": svg for name, svg in layouts(plan).items()},
         **{f"timber-{name}.svg": svg for name, svg in timber(plan).items()},
+        **{f"long-plank-{name}.svg": svg for name, svg in long_planks(plan).items()},
         **{f"part-{letters[name]}.svg": svg for name, svg in whole_parts(plan).items()},
     }

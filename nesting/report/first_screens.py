@@ -30,6 +30,7 @@ def _overview(plan: Plan, mark: str) -> Iterator[Block]:
     totals = plan.totals
     used = [counted(totals.sheets, "sheet"), counted(totals.lengths, "length of timber", "lengths of timber")]
     used += [counted(len(plan.blanks), "blank")] if plan.blanks else []
+    used += [counted(len(plan.long_planks), "long plank")] if plan.long_planks else []
     yield Words(text=f"To pay: {shown(totals.to_pay)} {plan.job.currency}", heavy=True)
     yield Words(text=f"Material plan: {', '.join(used)}, {counted(totals.joints, 'joint')}. {verdict(plan)}")
     yield Words(text=f"This is plan {mark}: the mark stands on every page and label, and changes with the plan.")
@@ -76,7 +77,7 @@ def _reading(plan: Plan) -> Iterator[Block]:
             text="Lengths in drawings and lists are inches to the nearest sixteenth, so up to 1/32 off, and "
             "thicknesses to the nearest sixty-fourth. Tables for marking out say feet and inches."
         )
-    for said in (*_joint_words(plan), *_blank_words(plan)):
+    for said in (*_joint_words(plan), *_blank_words(plan), *_long_plank_words(plan)):
         yield Words(text=said)
     if plan.totals.lengths:
         yield Words(
@@ -114,6 +115,15 @@ def _blank_words(plan: Plan) -> Iterator[str]:
             "its good face: on the good face the glue line then shows at the right or upper end of the lap. Glue, "
             "check the finished length and both diagonals, and only then cut out the pieces. A sheet that goes into a "
             "blank as a whole has no drawing of its own."
+        )
+
+
+def _long_plank_words(plan: Plan) -> Iterator[str]:
+    if plan.long_planks:
+        yield (
+            "A long plank is made of planks, or of parts cut from them, scarfed over their whole width before they are "
+            "ripped. Its sticks are drawn as they lie in it, those that are alike once. One that is turned goes end "
+            "over end when it has been ripped: the stations told are those of its strip, from what was the right end."
         )
 
 

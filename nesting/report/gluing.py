@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from nesting.drawing import (
     Tape,
@@ -17,7 +18,7 @@ from nesting.drawing import (
     tape_in,
 )
 from nesting.joints import glue_area
-from nesting.model import Blank, BlankScarf, Joint, PanelPiece, Plan, StrapPiece, StripPiece
+from nesting.model import Blank, BlankScarf, Joint, LongPlank, PanelPiece, Plan, PlankScarf, StrapPiece, StripPiece
 from nesting.outlines import polygon
 
 from .glue import glue_grams
@@ -48,7 +49,7 @@ MARK_COLUMNS = (
 
 @dataclass(frozen=True, kw_only=True)
 class GlueUp:
-    """What is glued into one: a blank, or one copy of a part in several pieces; areas in square millimetres."""
+    """What is glued into one: a blank, a long plank, or one copy of a part in several pieces; square millimetres."""
 
     number: str = ""
     what: str
@@ -73,7 +74,7 @@ class Seam:
     low_side: str
     high_side: str
     area: float
-    joint: Joint | BlankScarf
+    joint: Joint | BlankScarf | PlankScarf
 
 
 def glue_up_sheet(plan: Plan) -> str:
@@ -118,8 +119,9 @@ def _mark_row(glue_up: GlueUp, seam: Seam, tape: Tape) -> tuple[Cell, ...]:
 
 @once_for_a_plan
 def glue_ups(plan: Plan) -> tuple[GlueUp, ...]:
-    """Return what is to be glued: blanks, then parts copy by copy."""
-    found = [_of_blank(blank, tape_in(plan)) for blank in plan.blanks] + list(_of_parts(plan))
+    """Return what is to be glued: blanks, long planks, then parts copy by copy."""
+    found = [_of_blank(blank, tape_in(plan)) for blank in plan.blanks]
+    found += [*map(_of_long_plank, plan.long_planks), *_of_parts(plan)]
     return tuple(replace(glue_up, number=f"G{number}") for number, glue_up in enumerate(found, 1))
 
 
@@ -149,6 +151,21 @@ def _of_blank(blank: Blank, tape: Tape) -> GlueUp:
         diagonals=(diagonal, ""),
         seams=seams,
     )
+
+
+def _of_long_plank(plank: LongPlank) -> GlueUp:
+    seams = tuple(
+        Seam(
+            code=scarf.id,
+            low_side=low.used,
+            high_side=high.used,
+            area=glue_area(scarf.width, scarf.thickness, scarf.slope),
+            joint=scarf,
+        )
+        for scarf, (low, high) in zip(plank.scarfs, pairwise(plank.members), strict=True)
+    )
+    order = tuple(part.used for part in plank.members)
+    return GlueUp(what=f"long plank {plank.id}", order=order, length=plank.length, diagonals=("", ""), seams=seams)
 
 
 def _of_parts(plan: Plan) -> Iterator[GlueUp]:

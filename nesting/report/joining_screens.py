@@ -54,9 +54,10 @@ def _joints(plan: Plan) -> Iterator[Block]:
     if not joints.rows:
         yield Words(text="No part is divided: there are no joints.")
         return
+    wholes = [*(["a blank"] if plan.blanks else []), *(["a long plank"] if plan.long_planks else [])]
     of_blank = (
-        " A joint at a scarf of a blank is there before its piece is cut: it has one piece, and its bevels are "
-        "those of the sheets."
+        f" A joint at a scarf of {' or '.join(wholes)} is there before its piece is cut: it has one piece, and its "
+        "bevels are those of what is scarfed there."
     )
     yield Words(
         text="A station is the middle of a lap, or where the square ends of a butt meet, measured along the part "

@@ -22,7 +22,7 @@ COLUMNS = (
     LengthColumn("lap", "Lap"),
     Column("slope", "Slope, to 1"),
     LengthColumn("strap", "Strap"),
-    Column("scarf_of_blank", "Scarf of blank"),
+    Column("scarf_of_blank", "Scarf of blank or plank"),
     Column("bevel_angle", "Bevel, degrees"),
     Column("glue_area_cm2", "Glue area, cm²"),
     Column("low_side", "Low side piece"),
@@ -48,7 +48,7 @@ def joint_table(plan: Plan) -> Table:
     """Return all joints; the glue area takes the width at the station for all of the lap or strap.
 
     A scarf through the width of a strip shows no line square across its face, as it slants through the lap. A joint at
-    a scarf of a blank has one piece, on its low side, and no bevel of its own.
+    a scarf of a blank or long plank has one piece, on its low side, and no bevel of its own.
     """
     return on_tape(Table(caption="Joint schedule", columns=COLUMNS, rows=tuple(_rows(plan))), tape_in(plan))
 

@@ -11,7 +11,7 @@ from .leftovers import leftover_table
 from .outcome import area_table, outcome_table, timber_table, verdict
 from .part_screens import part_screens
 from .screen import Block, Finder, LabelGrid, Listing, Screen, Words
-from .ways import ways_in_words, ways_table
+from .ways import plank_ways_table, ways_in_words, ways_table
 from .weights import weight_table
 from .workload import workload_table
 
@@ -56,6 +56,8 @@ def _result(plan: Plan, mark: str) -> Iterator[Block]:
     if (ways := ways_table(plan)).rows:
         yield Listing(table=ways)
         yield Words(text=ways_in_words(plan))
+    if (plank_ways := plank_ways_table(plan)).rows:
+        yield Listing(table=plank_ways)
     for line in _waste(plan):
         yield Words(text=line)
     if plan.totals.sheets:

@@ -30,6 +30,7 @@ def outcome_table(plan: Plan) -> Table:
         ("Lengths of timber used", totals.lengths),
         ("Joints in parts", totals.joints),
         *_blank_rows(plan),
+        *_plank_rows(plan),
         (f"To pay, {currency}", totals.to_pay),
         (f"Joints, weighed in glue and time and not paid here, {currency}", totals.joint_cost),
         (f"Value of kept offcuts, {currency}", totals.offcut_value),
@@ -46,6 +47,13 @@ def _blank_rows(plan: Plan) -> list[tuple[Cell, ...]]:
     if not plan.blanks:
         return []
     return [("Blanks", len(plan.blanks)), ("Scarfs of blanks", plan.totals.scarfs_of_blanks)]
+
+
+def _plank_rows(plan: Plan) -> list[tuple[Cell, ...]]:
+    """Return counts of long planks, if there are any."""
+    if not plan.long_planks:
+        return []
+    return [("Long planks", len(plan.long_planks)), ("Scarfs of long planks", plan.totals.scarfs_of_planks)]
 
 
 def area_table(plan: Plan) -> Table:

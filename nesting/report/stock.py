@@ -29,5 +29,7 @@ def length_under(plan: Plan, piece: StripPiece) -> Length:
 
 @once_for_a_plan
 def _stocks(plan: Plan) -> dict[str, str]:
-    """Return the name of the stock of each sheet and length by its id."""
-    return {used.id: used.stock for used in plan.used}
+    """Return the name of the stock of each sheet, length and stick of a long plank by its id."""
+    stocks = {used.id: used.stock for used in plan.used}
+    of_sticks = {s.id: stocks[plank.members[0].used] for plank in plan.long_planks for s in plank.sticks}
+    return stocks | of_sticks

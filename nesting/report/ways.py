@@ -37,3 +37,21 @@ def ways_in_words(plan: Plan) -> str:
 def _row(way: Way, chosen: bool) -> tuple[Cell, ...]:
     objective: Cell = "no plan" if way.objective is None else way.objective
     return way.way, objective, "chosen" if chosen else "", way.told
+
+
+PLANK_WORDS = {"ripped": "ripped first", "scarfed": "scarfed once, then ripped"}
+
+
+def plank_ways_table(plan: Plan) -> Table:
+    """Return what the timber of strips longer than planks would come to by each way of using these."""
+    columns = (
+        Column("strips", "Strips"),
+        Column("way", "Planks"),
+        Column("objective", f"Objective, {plan.job.currency}"),
+        Column("told", "With"),
+    )
+    rows = tuple(
+        (", ".join(way.strips), PLANK_WORDS[way.way], "no plan" if way.objective is None else way.objective, way.told)
+        for way in plan.plank_ways
+    )
+    return Table(caption="Ways of using planks, the cheaper taken", columns=columns, rows=rows)

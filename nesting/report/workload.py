@@ -50,8 +50,9 @@ def metres_of_bevel(plan: Plan) -> float:
 
 
 def metres_of_glue_line(plan: Plan) -> float:
-    """Return the width of all joints that are glued: those at the scarfs of blanks count with their blank."""
+    """Return the width of all joints that are glued: those at scarfs of blanks and long planks count with these."""
     scarfs = sum(scarf.width for blank in plan.blanks for scarf in blank.scarfs)
+    scarfs += sum(scarf.width for plank in plan.long_planks for scarf in plank.scarfs)
     return (scarfs + sum(joint.width for joint in plan.joints if not joint.scarf)) / 1000
 
 

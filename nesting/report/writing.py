@@ -9,6 +9,7 @@ from .cut_list import cut_list
 from .drawings import drawing_files
 from .gluing import glue_up_sheet, register_marks
 from .joint_schedule import joint_schedule
+from .long_planks import long_plank_sticks, long_planks
 from .marking import marking_out, panel_offsets
 from .page import page
 from .shopping import shopping_list
@@ -39,7 +40,14 @@ def _timber(plan: Plan) -> dict[str, str]:
     """Return the tally of timber, if there is any."""
     if not any(isinstance(used, UsedLength) for used in plan.used):
         return {}
-    return {"timber-tally.csv": timber_tally(plan)}
+    return {"timber-tally.csv": timber_tally(plan), **_long_planks(plan)}
+
+
+def _long_planks(plan: Plan) -> dict[str, str]:
+    """Return the lists of long planks, if there are any."""
+    if not plan.long_planks:
+        return {}
+    return {"long-planks.csv": long_planks(plan), "long-plank-sticks.csv": long_plank_sticks(plan)}
 
 
 def _marking(plan: Plan) -> dict[str, str]:

@@ -102,7 +102,8 @@ def test_planning_tells_programs_what_came_out(tmp_path: Path) -> None:
     assert {key: told[key] for key in counts} == {key: getattr(made.totals, key) for key in counts}
     assert "hint:" in result.stderr
     assert set(told) == {"out", "files", *counts, "to_pay", "joint_cost", "objective", "bound", "currency", "seed",
-                         "work", "stopped_early", "blanks", "scarfs_of_blanks", "ways"}  # fmt: skip
+                         "work", "stopped_early", "blanks", "scarfs_of_blanks", "long_planks",
+                         "scarfs_of_planks", "ways", "plank_ways"}  # fmt: skip
 
 
 def test_planning_a_job_with_a_slip_hints_at_it(tmp_path: Path) -> None:
