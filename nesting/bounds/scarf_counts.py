@@ -12,6 +12,9 @@ from .resources import PARTS, Resources
 #: More than any job has.
 PLENTY = 100_000
 
+#: Parts of a sheet that are counted: halves, thirds, and halves of these.
+TWELFTHS = 12
+
 #: Steps to a millimetre in which chords are rounded down, and scarfs up.
 FINE = 100
 
@@ -24,10 +27,10 @@ class ScarfCount(NamedTuple):
 
 
 def scarf_counts(model: cp_model.CpModel, resources: Resources, sheets: Sequence[Any]) -> list[ScarfCount]:
-    """Add the numbers of scarfs: of a blank's members all but the last are of whole length, and that of half at least.
+    """Add the numbers of scarfs: of a blank's members all but the last are of whole length, and that one if ripped.
 
-    So one with n scarfs takes n and a half sheets at least, or as many strips; twelfths of a sheet are counted. If
-    none shorter than n + 1 whole sheets carries a panel, half a sheet at the end will do from n + 1 scarfs on.
+    So one with n scarfs takes n + 1 strips, or n and a half sheets at least; twelfths of a sheet are counted. If none
+    shorter than n + 1 whole sheets carries a panel, half a sheet at the end will do from n + 1 scarfs on.
     """
     counts: list[ScarfCount] = []
     by_members: dict[tuple[int, ...], list[Any]] = {}
@@ -38,12 +41,12 @@ def scarf_counts(model: cp_model.CpModel, resources: Resources, sheets: Sequence
         model.add(count <= PLENTY * some)
         model.add(count >= scarf.least * some + more)
         model.add(more <= some)
-        half = 12 // scarf.strips // 2
-        last = 2 * half * some - half * more if scarf.whole else half * some
+        half = TWELFTHS // scarf.strips // 2
+        last = half * (2 * some if scarf.strips > 1 else 2 * some - more if scarf.whole else some)
         by_members.setdefault(scarf.members, []).append(2 * half * count + last)
         counts.append(ScarfCount(count, some))
     for members, taken in by_members.items():
-        model.add(sum(taken) <= 12 * sum(sheets[k] for k in members))
+        model.add(sum(taken) <= TWELFTHS * sum(sheets[k] for k in members))
     return counts
 
 
