@@ -147,14 +147,25 @@ def _areas(plan: Plan) -> list[str]:
 
 def _money(plan: Plan) -> list[str]:
     job, totals = plan["job"], plan["totals"]
-    price = {stock["name"]: Decimal(stock["price"]) for stock in (*job["sheets"], *job["lengths"])}
+    stocks = {stock["name"]: stock for stock in (*job["sheets"], *job["lengths"])}
     bought = Counter(used["stock"] for used in plan["used"] if used["source"] == "buy" and used.get("stick", 1) == 1)
-    to_pay = sum((price[name] * count for name, count in bought.items()), Decimal(0))
+    to_pay = sum((_least_paid(stocks[name], count) for name, count in bought.items()), Decimal(0))
+    listed = sum((Decimal(line["price"]) * line["count"] for line in plan["purchases"]), Decimal(0))
     scarfs = [scarf for whole in (*plan["blanks"], *plan["long_planks"]) for scarf in whole["scarfs"]]
     joints = sum((Decimal(joint["cost"]) for joint in (*plan["joints"], *scarfs)), Decimal(0))
     wrong = [] if to_pay == Decimal(totals["to_pay"]) else [f"to pay: {to_pay}, not {totals['to_pay']}"]
+    wrong += [] if listed == to_pay else [f"what is listed costs {listed}"]
     if to_pay + joints - Decimal(totals["offcut_value"]) != Decimal(totals["objective"]):
         wrong.append("the objective does not add up")
     if Decimal(totals["bound"]) > Decimal(totals["objective"]):
         wrong.append("the bound is above the objective")
     return wrong
+
+
+def _least_paid(stock: Item, used: int) -> Decimal:
+    """Return the least that so many cost, or more of them: every number up to the last break is tried."""
+    breaks = [(1, Decimal(stock["price"]))]
+    breaks += [(step["at_least"], Decimal(step["price"])) for step in stock.get("price_breaks", ())]
+    most = max(used, min(breaks[-1][0], stock["available"] or breaks[-1][0]))
+    each = {count: min(price for least, price in breaks if least <= count) for count in range(used, most + 1)}
+    return min(count * price for count, price in each.items())

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Iterator
 from decimal import Decimal
 
-from nesting.model import Length, LengthOffcut
+from nesting.model import Length, LengthOffcut, Sheet
 
 from .findings import Finding
 from .long_planks import stock_of
@@ -12,6 +12,9 @@ from .planks import bought
 from .register import Register
 from .rules import CENT
 from .ways import outside_scope
+
+#: No break begins at more.
+LARGEST = 100_000
 
 #: Money far below a cent, for float arithmetic of lengths.
 LEAST = Decimal("0.0001")
@@ -33,21 +36,34 @@ def _bought(register: Register) -> Counter[str]:
     return Counter(name for name in names if name in known and known[name].source == "buy")
 
 
-def _prices(register: Register) -> dict[str, Decimal]:
-    return {name: item.price for name, item in register.stock.items()}
+def _true_purchases(register: Register) -> dict[str, tuple[int, Decimal]]:
+    """Return how many to buy of each kind of stock that is used, and what each then costs."""
+    return {name: _least_paid(register.stock[name], count) for name, count in _bought(register).items()}
+
+
+def _least_paid(item: Sheet | Length, used: int) -> tuple[int, Decimal]:
+    """Return how many to buy, and the price of each, that cost least in all: none but the used, or up to a break."""
+    breaks = item.price_breaks if isinstance(item, Sheet) else ()
+    most = max(used, item.available or LARGEST)
+    offers = []
+    for number in (used, *(step.at_least for step in breaks if used < step.at_least <= most)):
+        price = min([item.price, *(step.price for step in breaks if step.at_least <= number)])
+        offers.append((number * price, number, price))
+    _, number, price = min(offers)
+    return number, price
 
 
 def _purchases(register: Register) -> Iterator[Finding]:
-    bought, prices = _bought(register), _prices(register)
+    bought, true = _bought(register), _true_purchases(register)
     listed = Counter(purchase.stock for purchase in register.plan.purchases)
     for name in sorted(bought.keys() | listed.keys()):
         if listed[name] != (1 if bought[name] else 0):
             reason = f'"{name}" stands {listed[name]} times on the list, {bought[name]} of it are bought'
             yield Finding("wrong-purchase", "purchases", reason)
     for line in register.plan.purchases:
-        if line.stock not in prices or not bought[line.stock]:
+        if line.stock not in true:
             continue  # told above
-        count, price = bought[line.stock], prices[line.stock]
+        count, price = true[line.stock]
         if (line.count, line.price, line.cost) != (count, price, count * price):
             reason = f"{line.count} at {line.price} for {line.cost}: it is {count} at {price} for {count * price}"
             yield Finding("wrong-purchase", f'purchase "{line.stock}"', reason)
@@ -75,8 +91,7 @@ def _under(name: str, register: Register) -> tuple[Length | None, int]:
 
 
 def _true_sums(register: Register) -> dict[str, Decimal]:
-    prices = _prices(register)
-    to_pay = sum((prices[name] * count for name, count in _bought(register).items()), Decimal(0))
+    to_pay = sum((count * price for count, price in _true_purchases(register).values()), Decimal(0))
     plan = register.plan
     of_blanks = (scarf.cost for blank in plan.blanks for scarf in blank.scarfs)
     of_planks = (scarf.cost for plank in plan.long_planks for scarf in plank.scarfs)

@@ -9,7 +9,8 @@ from typing import Any
 import numpy as np
 from ortools.sat.python import cp_model
 
-from nesting.solving import Answer, minimize
+from nesting.model import Sheet
+from nesting.solving import Answer, minimize, rebate
 
 from .least_taken import Taker
 from .resources import Floats, Resources
@@ -92,7 +93,8 @@ def cheapest_choice(
     _cross(model, resources, scarfs, takers, made)
     for cut in cuts:
         model.add(_sum(cut.gives, bought) >= _sum(chain.from_iterable(cut.takes), chain.from_iterable(made)))
-    cost = _sum(costs_of(resources), bought)
+    less = [_rebate(model, supply.sheet, count) for supply, count in zip(resources.supplies, sheets, strict=True)]
+    cost = _sum(costs_of(resources), bought) - sum(less)
     model.add(cost >= proven)
     model.minimize(cost)
     return _chosen(resources, minimize(model, effort=EFFORT), bought, made)
@@ -143,3 +145,9 @@ def costs_of(resources: Resources) -> list[int]:
     """Return, in cents, what one sheet costs, one cent of joint money, one scarf."""
     prices = [int(supply.sheet.price * 100) for supply in resources.supplies]
     return [*prices, 1, *(scarf.cents for scarf in resources.scarfs)]
+
+
+def _rebate(model: cp_model.CpModel, sheet: Sheet, count: Any) -> Any:
+    """Return what price breaks take off so many of a kind of sheet."""
+    prices = [(least, int(price * 100)) for least, price in sheet.prices]
+    return rebate(model, count, prices, sheet.available or PLENTY) if sheet.price_breaks else 0

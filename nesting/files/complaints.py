@@ -16,6 +16,7 @@ from nesting.model import (
     Neighbours,
     Outline,
     Panel,
+    PriceBreak,
     Problem,
     Sheet,
     Strip,
@@ -34,6 +35,7 @@ _MODELS: dict[str, type[BaseModel]] = {
     "lengths": Length,
     "strips": Strip,
     "outline": Outline,
+    "price_breaks": PriceBreak,
     "faults": Fault,
     "marks": Mark,
 }

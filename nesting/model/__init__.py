@@ -31,6 +31,7 @@ from .plan import (
     UsedSheet,
     Way,
 )
+from .price_break import PriceBreak
 from .problems import AuditError, JobError, NestingError, NoPlanError, Problem
 from .serving import length_serves, same_goods, same_section, same_timber, sheet_serves, sticks_from, timber_gives
 from .stock import Fault, Length, Sheet
@@ -71,6 +72,7 @@ __all__ = [
     "PlankWay",
     "Point",
     "Polygon",
+    "PriceBreak",
     "Problem",
     "Purchase",
     "Ring",

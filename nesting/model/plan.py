@@ -15,7 +15,10 @@ Hand = Literal["port", "starboard", ""]
 
 
 class Purchase(Value):
-    """One line of the shopping list: ``cost`` is ``count`` x ``price``."""
+    """One line of the shopping list: ``cost`` is ``count`` x ``price``, what each costs where so many are bought.
+
+    More are bought than are used where that costs less.
+    """
 
     stock: str
     count: int = Field(ge=1)

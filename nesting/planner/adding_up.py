@@ -11,10 +11,12 @@ from nesting.model import (
     BlankScarf,
     Bound,
     Job,
+    Length,
     LengthOffcut,
     PanelPiece,
     Purchase,
     Share,
+    Sheet,
     SheetAreas,
     SheetOffcut,
     StrapPiece,
@@ -35,12 +37,9 @@ SCOPES: dict[str, Literal["joined", "divided", "any"]] = {"joined": "joined", "d
 def purchases(job: Job, share: Share) -> tuple[Purchase, ...]:
     """Return the shopping list, in the order of the job's stock; what is on the rack is not bought."""
     bought = Counter(used.stock for used in share.used if used.source == "buy" and _counts(used))
-    price = {sheet.name: sheet.price for sheet in job.sheets} | {length.name: length.price for length in job.lengths}
-    return tuple(
-        Purchase(stock=name, count=bought[name], price=price[name], cost=price[name] * bought[name])
-        for name in price
-        if bought[name]
-    )
+    stocks: tuple[Sheet | Length, ...] = (*job.sheets, *job.lengths)
+    used = [(stock.name, *stock.bought_for(bought[stock.name])) for stock in stocks if bought[stock.name]]
+    return tuple(Purchase(stock=name, count=count, price=price, cost=count * price) for name, count, price in used)
 
 
 def _counts(used: UsedSheet | UsedLength) -> bool:

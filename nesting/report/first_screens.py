@@ -11,7 +11,7 @@ from .counting import counted
 from .glue import GLUE_SOURCE, RESIN_SOURCE
 from .outcome import verdict
 from .screen import Block, Contents, Listing, Screen, Warnings, Words
-from .shopping import cost_of_spares, from_the_rack, shopping_table
+from .shopping import cost_of_spares, from_the_rack, more_than_used, shopping_table
 from .table import Table, filled, shown
 from .timber_tally import THIN_STOCK, tally_table
 
@@ -42,6 +42,8 @@ def _buying(plan: Plan) -> Iterator[Block]:
     shopping = filled(shopping_table(plan))
     bought = (*(f"buy {purchase.stock}" for purchase in _in_order(plan, shopping)), "")
     yield Listing(table=shopping, ticks=bought)
+    if more := more_than_used(plan):
+        yield Words(text=f"More are bought than are used, as that costs less: {'; '.join(more)}.")
     yield Words(text=_spare_words(plan))
     if rack := from_the_rack(plan):
         yield Words(text=f"From the rack, nothing to pay: {'; '.join(rack)}.")

@@ -36,13 +36,35 @@ def shopping_table(plan: Plan) -> Table:
 
 def cost_of_spares(plan: Plan) -> Decimal:
     """Return what the spares that the job asks for cost beyond what is to pay."""
-    return sum((purchase.price * spares(plan, purchase) for purchase in plan.purchases), Decimal(0))
+    with_spares = (_with_spares(plan, purchase) for purchase in plan.purchases)
+    return sum((count * price for count, price in with_spares), Decimal(0)) - sum(p.cost for p in plan.purchases)
 
 
 def spares(plan: Plan, purchase: Purchase) -> int:
-    """Return how many of a stock to buy beyond what the plan needs: as the job says, as far as there are any."""
+    """Return how many of a stock to buy beyond what is paid for: as the job says, as far as there are any."""
+    return _with_spares(plan, purchase)[0] - purchase.count
+
+
+def more_than_used(plan: Plan) -> tuple[str, ...]:
+    """Return where more is bought than is used, as in ``'5 of "ply" cost 260.00, the 4 used would cost 272.00'``."""
+    return tuple(
+        f'{purchase.count} of "{sheet.name}" cost {purchase.cost:.2f}, '
+        f"the {used} used would cost {used * sheet.price_of_each(used):.2f}"
+        for purchase, used in ((purchase, _used(plan, purchase)) for purchase in plan.purchases)
+        if used < purchase.count and isinstance(sheet := stock_of(plan, purchase.stock), Sheet)
+    )
+
+
+def _with_spares(plan: Plan, purchase: Purchase) -> tuple[int, Decimal]:
+    """Return how many to buy with the spares, and what each of them then costs."""
     stock = stock_of(plan, purchase.stock)
-    return stock.spare if stock.available is None else min(stock.spare, stock.available - purchase.count)
+    wanted = _used(plan, purchase) + stock.spare
+    return stock.bought_for(wanted if stock.available is None else min(wanted, stock.available))
+
+
+def _used(plan: Plan, purchase: Purchase) -> int:
+    """Return how many of what is bought are used."""
+    return sum(used.stock == purchase.stock and _counts(used) for used in plan.used)
 
 
 def from_the_rack(plan: Plan) -> tuple[str, ...]:

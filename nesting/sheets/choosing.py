@@ -13,6 +13,7 @@ from nesting.solving import minimize
 from .limits import most_of, respect_stock
 from .one_of_each import one_of_each, variants_taken
 from .parts import Part
+from .rebates import MOST_SHEETS, rebates
 from .stock import Stock
 from .tasks import Task
 from .variants import Variant
@@ -25,9 +26,6 @@ SOLVER_WORK = 50
 
 #: Share of a sheet that is reckoned to be filled, in hundredths, when sheets are counted before they are laid out.
 FILLED = 72
-
-#: More sheets of one kind than any job needs.
-MOST_SHEETS = 100_000
 
 #: Cents by which the cost of a variant is disturbed, beyond what its joints cost.
 DISTURBANCE = 500
@@ -105,11 +103,12 @@ def aim_below(
     chosen = one_of_each(model, variants, clashing)
     counts = _counts(model, parts, chosen, stocks, filled)
     joints = [(parts[v.panel].panel.quantity * v.joint_cost, v, taken) for v, taken in chosen.items()]
-    total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks)
+    less = rebates(model, stocks, [counts[s.index] for s in stocks])
+    total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) - less
     model.add_linear_constraint(total, least, cost - 1)
     disturbed = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
     disturbed += [round(s.price * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
-    model.minimize(cp_model.LinearExpr.sum(disturbed))
+    model.minimize(cp_model.LinearExpr.sum(disturbed) - less)
     answer = minimize(model, effort=EFFORT)
     if not answer.found:
         return None
@@ -127,7 +126,8 @@ def _rough_sheets(
 ) -> list[cp_model.LinearExpr]:
     """Add a rough count of sheets by area, and return what those of each kind cost in cents."""
     counts = _counts(model, parts, chosen, stocks, FILLED)
-    return [stock.price * counts[stock.index] for stock in stocks]
+    less = rebates(model, stocks, [counts[stock.index] for stock in stocks])
+    return [*(stock.price * counts[stock.index] for stock in stocks), -1 * less]
 
 
 def _counts(

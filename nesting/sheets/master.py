@@ -11,6 +11,7 @@ from .limits import most_of, respect_stock
 from .one_of_each import one_of_each, variants_taken
 from .parts import Part
 from .pieces import PieceKind
+from .rebates import rebates
 from .selecting import Selection, selection
 from .variants import Variant
 
@@ -32,13 +33,14 @@ def best_selection(
     chosen = one_of_each(model, usable, clashing)
     cut = [model.new_int_var(0, _most(layout, parts), f"x{k}") for k, layout in enumerate(layouts)]
     _cover_demand(model, parts, chosen, layouts, cut)
-    respect_stock(model, [layout.stock for layout in layouts], cut)
-    sheets = sum(layout.stock.price * x for layout, x in zip(layouts, cut, strict=True))
+    stocks = [layout.stock for layout in layouts]
+    respect_stock(model, stocks, cut)
+    sheets = sum(stock.price * x for stock, x in zip(stocks, cut, strict=True)) - rebates(model, stocks, cut)
     joints = sum(parts[v.panel].panel.quantity * v.joint_cost * r for v, r in chosen.items())
     cost = sheets + joints
     model.add(cost <= best.cost)
     # Of equal costs the one with fewer sheets: there are never as many as the factor.
-    model.minimize(cost * 1000 + sum(len(layout.stock.members) * x for layout, x in zip(layouts, cut, strict=True)))
+    model.minimize(cost * 1000 + sum(len(stock.members) * x for stock, x in zip(stocks, cut, strict=True)))
     answer = minimize(model, effort=EFFORT)
     if not answer.found:
         return best

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .costs import cost_of
 from .layouts import Layout
 from .parts import Part
 from .pieces import PieceKind
@@ -36,7 +37,7 @@ def selection(parts: Sequence[Part], variants: Sequence[Variant], layouts: Seque
     return Selection(
         variants=tuple(variants),
         layouts=tuple(kept),
-        cost=joint_cost + sum(layout.stock.price for layout in kept),
+        cost=joint_cost + cost_of([layout.stock for layout in kept]),
         joints=sum(count * len(v.stations) for v, count in copies.items()),
     )
 

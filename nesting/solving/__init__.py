@@ -6,6 +6,7 @@ from .highs import GrowingMaster, WholeAnswer, minimize_whole
 from .linear import maximize_linear
 from .linear_programme import LinearProgramme, LinearSolver
 from .programme import Columns, Programme, columns_from_dense
+from .rebate import rebate
 from .rigid import Arrangement, Body, Box, Lying, Way, arrange
 
 __all__ = [
@@ -27,4 +28,5 @@ __all__ = [
     "maximize_linear",
     "minimize",
     "minimize_whole",
+    "rebate",
 ]
