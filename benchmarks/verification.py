@@ -155,7 +155,9 @@ def _money(plan: Plan) -> list[str]:
     joints = sum((Decimal(joint["cost"]) for joint in (*plan["joints"], *scarfs)), Decimal(0))
     wrong = [] if to_pay == Decimal(totals["to_pay"]) else [f"to pay: {to_pay}, not {totals['to_pay']}"]
     wrong += [] if listed == to_pay else [f"what is listed costs {listed}"]
-    if to_pay + joints - Decimal(totals["offcut_value"]) != Decimal(totals["objective"]):
+    rack = [used for used in plan["used"] if used["kind"] == "sheet" and used["source"] == "rack"]
+    worth = sum((Decimal(stocks[used["stock"]]["price"]) for used in rack), Decimal(0))
+    if to_pay + joints + worth - Decimal(totals["offcut_value"]) != Decimal(totals["objective"]):
         wrong.append("the objective does not add up")
     if Decimal(totals["bound"]) > Decimal(totals["objective"]):
         wrong.append("the bound is above the objective")

@@ -98,12 +98,20 @@ def _true_sums(register: Register) -> dict[str, Decimal]:
     costs = (*(joint.cost for joint in plan.joints), *of_blanks, *of_planks)
     joint_cost = sum(costs, Decimal(0))
     offcuts = sum((offcut.value for offcut in register.plan.offcuts if offcut.kept), Decimal(0))
+    rack = _worth_from_the_rack(register)
     return {
         "to_pay": to_pay,
         "joint_cost": joint_cost,
+        "rack_value": rack,
         "offcut_value": offcuts,
-        "objective": to_pay + joint_cost - offcuts,
+        "objective": to_pay + joint_cost + rack - offcuts,
     }
+
+
+def _worth_from_the_rack(register: Register) -> Decimal:
+    """Add up what the sheets are worth that are used and not bought."""
+    kinds = (register.sheets.get(used.stock) for used in register.used_sheets.values())
+    return sum((sheet.price for sheet in kinds if sheet is not None and sheet.source == "rack"), Decimal(0))
 
 
 def _sums(register: Register) -> Iterator[Finding]:

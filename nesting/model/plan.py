@@ -251,13 +251,15 @@ class TimberLengths(Value):
 class Totals(Value):
     """What it all comes to.
 
-    ``objective`` = ``to_pay`` + ``joint_cost`` - ``offcut_value``; no plan of the kinds in ``bound_scope`` has an
-    objective below ``bound``. ``waste_percent`` is the share of the used sheets that is neither part nor kept
-    offcut; laps and kerf count as waste. ``timber_waste_percent`` is the same of the used timber.
+    ``objective`` = ``to_pay`` + ``joint_cost`` + ``rack_value`` - ``offcut_value``, the third what sheets from the rack
+    are worth; no plan of the kinds in ``bound_scope`` has an objective below ``bound``. ``waste_percent`` is the share
+    of the used sheets that is neither part nor kept offcut; laps and kerf count as waste. ``timber_waste_percent`` is
+    the same of the used timber.
     """
 
     to_pay: Money
     joint_cost: Money
+    rack_value: Money = Decimal("0")
     offcut_value: Money
     objective: Money
     bound: Money

@@ -32,9 +32,10 @@ class Sheet(Value):
 
     x runs along the face grain. A whole sheet has factory edges, which are trimmed; an offcut is used up to
     its outline. ``available`` left out means as many as needed. ``thickness`` is the label by which panels ask for it;
-    ``measured``, if given, is what it truly is, from which laps are taken. ``price_breaks`` are the numbers from which
-    on each costs less. ``supplier``, ``density`` (kilograms per cubic metre) and ``spare`` (how many to buy beyond what
-    the plan needs, if it needs any) change no plan.
+    ``measured``, if given, is what it truly is, from which laps are taken. ``price`` is paid, or of
+    one on the rack what it is worth, which is weighed and not paid; ``price_breaks`` are the numbers from which on each
+    costs less. ``supplier``, ``density`` (kilograms per cubic metre) and ``spare`` (how many to buy beyond what the
+    plan needs, if it needs any) change no plan.
     """
 
     name: Name

@@ -54,6 +54,7 @@ def totals(job: Job, share: Share, bound: Bound) -> Totals:
     return Totals(
         to_pay=money.to_pay.quantize(CENT),
         joint_cost=money.joint_cost.quantize(CENT),
+        rack_value=money.rack_value.quantize(CENT),
         offcut_value=money.offcut_value.quantize(CENT),
         objective=money.objective.quantize(CENT),
         bound=bound.amount.quantize(CENT),
@@ -73,23 +74,26 @@ def totals(job: Job, share: Share, bound: Bound) -> Totals:
 
 
 class Money(NamedTuple):
-    """What a share of a plan costs, is weighed at, and leaves."""
+    """What a share of a plan costs, is weighed at, takes from the rack, and leaves."""
 
     to_pay: Decimal
     joint_cost: Decimal
+    rack_value: Decimal
     offcut_value: Decimal
 
     @property
     def objective(self) -> Decimal:
         """What the search makes as small as it can."""
-        return self.to_pay + self.joint_cost - self.offcut_value
+        return self.to_pay + self.joint_cost + self.rack_value - self.offcut_value
 
 
 def money_of(job: Job, share: Share) -> Money:
     """Return what a share of a plan comes to in money."""
+    worth = {sheet.name: sheet.price for sheet in job.sheets if sheet.source == "rack"}
     return Money(
         to_pay=sum((purchase.cost for purchase in purchases(job, share)), Decimal(0)),
         joint_cost=sum(_joint_costs(share), Decimal(0)),
+        rack_value=sum((worth.get(used.stock, Decimal(0)) for used in share.used), Decimal(0)),
         offcut_value=sum((offcut.value for offcut in share.offcuts if offcut.kept), Decimal(0)),
     )
 

@@ -3,7 +3,15 @@
 from nesting.model import Job, Problem
 
 from .hints_of_parts import needless_joints, zones_outside
-from .hints_of_stock import dearer_twins, heavy_trim, no_price, strange_sizes, unlimited_offcuts, useless_stock
+from .hints_of_stock import (
+    breaks_out_of_reach,
+    dearer_twins,
+    heavy_trim,
+    no_price,
+    strange_sizes,
+    unlimited_offcuts,
+    useless_stock,
+)
 from .hints_of_workshop import no_kerf, short_least_piece
 
 #: Every kind of hint, in the order in which they are told.
@@ -13,6 +21,7 @@ KINDS_OF_HINT = (
     heavy_trim,
     short_least_piece,
     no_price,
+    breaks_out_of_reach,
     unlimited_offcuts,
     dearer_twins,
     useless_stock,

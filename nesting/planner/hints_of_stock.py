@@ -49,6 +49,15 @@ def no_price(job: Job) -> Iterator[Problem]:
             yield _hint("price", path, item, "it is to be bought, yet has no price: it will be used as if free", remedy)
 
 
+def breaks_out_of_reach(job: Job) -> Iterator[Problem]:
+    """Hint at price breaks from more sheets on than there are."""
+    for index, sheet in enumerate(job.sheets):
+        beyond = [step.at_least for step in sheet.price_breaks if sheet.available and step.at_least > sheet.available]
+        if beyond:
+            reason = f"its price drops from {beyond[0]} on, yet only {sheet.available} are there"
+            yield _hint("break", ("sheets", index), sheet, reason, "Check available and price_breaks.")
+
+
 def unlimited_offcuts(job: Job) -> Iterator[Problem]:
     """Hint at offcuts, and stock on the rack, of which there are taken to be as many as needed."""
     for path, item in _stock(job):

@@ -33,8 +33,9 @@ def outcome_table(plan: Plan) -> Table:
         *_plank_rows(plan),
         (f"To pay, {currency}", totals.to_pay),
         (f"Joints, weighed in glue and time and not paid here, {currency}", totals.joint_cost),
+        *_rack_rows(plan),
         (f"Value of kept offcuts, {currency}", totals.offcut_value),
-        (f"Objective: to pay + joints - offcuts, {currency}", totals.objective),
+        (f"Objective: to pay + joints {'+ rack ' if totals.rack_value else ''}- offcuts, {currency}", totals.objective),
         (f"Proven bound on the objective, {currency}", totals.bound),
     ]
     return Table(
@@ -54,6 +55,12 @@ def _plank_rows(plan: Plan) -> list[tuple[Cell, ...]]:
     if not plan.long_planks:
         return []
     return [("Long planks", len(plan.long_planks)), ("Scarfs of long planks", plan.totals.scarfs_of_planks)]
+
+
+def _rack_rows(plan: Plan) -> list[tuple[Cell, ...]]:
+    """Return what is taken from the rack, if it is worth anything."""
+    worth = plan.totals.rack_value
+    return [(f"Worth of sheets from the rack, weighed and not paid, {plan.job.currency}", worth)] if worth else []
 
 
 def area_table(plan: Plan) -> Table:

@@ -132,6 +132,13 @@ def test_stock_to_be_bought_without_a_price_is_hinted_at() -> None:
     assert "hint-price" not in codes(shelf_from(PLY))
 
 
+@pytest.mark.parametrize(("available", "told"), [(None, False), (10, False), (9, True)])
+def test_a_price_break_beyond_what_is_there_is_hinted_at(available: int | None, told: bool) -> None:
+    """From ten on, where nine are there."""
+    broken = {**PLY, "price_breaks": [{"at_least": 10, "price": "70.00"}], "available": available}
+    assert ("hint-break" in codes(shelf_from(broken))) is told
+
+
 @pytest.mark.parametrize(
     ("sheet", "told"),
     [
