@@ -3,11 +3,27 @@
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from nesting.joints import Reach
 from nesting.model import Problem
 
-from .keeping_apart import Panels, is_impossible, stations_apart
+from .keeping_apart import Panels
+from .refusing import SHIFT
+
+
+class Question(Protocol):
+    """Whether panels made in one way can keep their joints apart."""
+
+    @property
+    def scope(self) -> str:
+        """How far a proof goes, in words."""
+
+    def is_impossible(self, panels: Panels) -> bool:
+        """Whether it is proven that they can't."""
+
+    def is_possible(self, panels: Panels) -> bool:
+        """Whether joints were found that do."""
 
 
 @dataclass(frozen=True)
@@ -27,45 +43,44 @@ class Fact:
         return self.eased(panels, self.most)
 
 
-def clash_told(panels: Panels) -> Problem | None:
+def clash_told(panels: Panels, question: Question, other_way: Sequence[str] = ()) -> Problem | None:
     """Return which rules clash, as few of them as that takes; None where that is not proven.
 
     Rules are left out one by one: without any of those that are told the others can be kept, or nothing is proven.
+
+    Parameters
+    ----------
+    other_way : sequence of str
+        What helps besides easing a rule, in words.
     """
-    most = panels.most_joints
-    if not is_impossible(panels, most):
+    if not question.is_impossible(panels):
         return None
     facts, left = list(_facts(panels)), panels
     told: list[Fact] = []
     for fact in facts:
-        if is_impossible(fact.without(left), most):
+        if question.is_impossible(fact.without(left)):
             left = fact.without(left)
         else:
             told.append(fact)
-    helps = [words for fact in told if (words := _least(fact, panels, most)) is not None]
+    helps = [words for fact in told if (words := _least(fact, panels, question)) is not None] + [*other_way]
     return Problem(
-        code="shift",
+        code=SHIFT,
         where="neighbours",
         path=("neighbours",),
-        reason=f"no joints can keep all of these: {'; '.join(fact.words for fact in told)}. {_joints(panels, most)}",
+        reason=f"no joints can keep all of these: {'; '.join(fact.words for fact in told)}. {question.scope}",
         remedy=f"Any one of these helps: {'; '.join(helps)}." if helps else "Ease two of these rules together.",
     )
 
 
-def _joints(panels: Panels, most: Sequence[int]) -> str:
-    counts = ", ".join(f'{count} in "{name}"' for name, count in zip(panels.names, most, strict=True))
-    return f"That is proven for up to so many joints: {counts}"
-
-
-def _least(fact: Fact, panels: Panels, most: Sequence[int]) -> str | None:
+def _least(fact: Fact, panels: Panels, question: Question) -> str | None:
     """Return what to do to ease a rule by as few whole millimetres as helps; None if no easing helps."""
     steps = math.ceil(fact.most)
-    if steps < 1 or stations_apart(fact.eased(panels, steps), most) is None:
+    if steps < 1 or not question.is_possible(fact.eased(panels, steps)):
         return None
     low, high = 0, steps
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (low, middle) if stations_apart(fact.eased(panels, middle), most) else (middle, high)
+        low, high = (low, middle) if question.is_possible(fact.eased(panels, middle)) else (middle, high)
     return fact.eased_words(high)
 
 

@@ -44,7 +44,7 @@ def first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort
         if outcomes.found:
             yield outcomes
     if not outcomes.found:
-        raise outcomes.failure
+        raise _explained(outcomes)
 
 
 def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, patience: int) -> Selection:
@@ -53,7 +53,7 @@ def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effor
     for tries in range(patience):
         variants = _choice(task, tries, chance, effort)
         if variants is None:
-            raise NoPlanError(refusing.clashing(task.job, task.parts))
+            raise NoPlanError(refusing.shifts_not_kept(task.job))
         done = filled(task, variants, placer, manner, chance)
         pool.add(done.tried)
         if not done.left:
@@ -62,6 +62,16 @@ def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effor
         if effort.stopped:
             break
     raise NoPlanError(refusing.stock_ran_out(task.job, done.left, task.stocks))
+
+
+def _explained(outcomes: Outcomes) -> NoPlanError:
+    """Return why no way has a plan; where joints of neighbours don't keep apart, with the facts that clash."""
+    if all(problem.code != refusing.SHIFT for problem in outcomes.failure.problems):
+        return outcomes.failure
+    from .refusing_neighbours import clashing  # opens the solver
+
+    task = outcomes.tasks[0]
+    return NoPlanError(clashing(task.job, task.parts, task.way))
 
 
 def _choice(task: Task, tries: int, chance: Random, effort: Effort) -> tuple[Variant, ...] | None:

@@ -40,16 +40,35 @@ def joined_variants(part: Part, job: Job) -> tuple[Variant, ...]:
     return tuple(_variant(part, stations, places, job) for stations in tuples)
 
 
+def blanks_across(part: Part) -> tuple[Stock, ...]:
+    """Return the blanks on which a panel may lie across scarfs, as far as joint and widths go."""
+    if part.rule is None or part.panel.grain == "across":
+        return ()
+    return tuple(blank for blank in part.blanks if _joins(part, blank) and has_room_for(part, blank))
+
+
+def joined_at(part: Part, stations: tuple[float, ...], job: Job) -> Variant | None:
+    """Return the panel cut from blanks with its joints at these stations, or None if it lies on none so."""
+    if not stations or not _sound(part, stations):
+        return None
+    variant = _variant(part, stations, list(_places(part)), job)
+    return variant if variant.pieces[0].stocks else None
+
+
 def _places(part: Part) -> Iterator[Place]:
-    for blank in part.blanks:
-        if blank.blank is None or blank.blank.joint != part.panel.joint:
+    for blank in blanks_across(part):
+        if blank.blank is None:
             continue
         reach = replace(part.reach, lap=blank.blank.lap)
         for turned in (False, True):
             as_laid = reach.mirrored() if turned else reach
             offsets = offsets_on_blank(as_laid, blank.lines, blank.size[0])
-            if offsets and has_room_for(part, blank):
+            if offsets:
                 yield Place(blank, as_laid, turned, offsets)
+
+
+def _joins(part: Part, blank: Stock) -> bool:
+    return blank.blank is not None and blank.blank.joint == part.panel.joint
 
 
 def _fewest(found: Collection[tuple[float, ...]]) -> list[tuple[float, ...]]:

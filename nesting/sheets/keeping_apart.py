@@ -86,6 +86,44 @@ def is_impossible(panels: Panels, most: Sequence[int]) -> bool:
     return minimize(_Model(panels, most, slack=1.0).model, effort=EFFORT).status is Status.IMPOSSIBLE
 
 
+@dataclass(frozen=True)
+class Divided:
+    """Asks whether divided panels can keep their joints apart, with so many joints in each at most.
+
+    Attributes
+    ----------
+    names : tuple of str
+    most : tuple of int
+        How many joints each may have.
+    longer, shorter : tuple of float
+        By how much pieces of each might be longer than its reach says, and its laps shorter: what is called impossible
+        is so with these too.
+    """
+
+    names: tuple[str, ...]
+    most: tuple[int, ...]
+    longer: tuple[float, ...]
+    shorter: tuple[float, ...]
+
+    @property
+    def scope(self) -> str:
+        """How far a proof goes, in words."""
+        counts = ", ".join(f'{count} in "{name}"' for name, count in zip(self.names, self.most, strict=True))
+        return f"That is proven for up to so many joints: {counts}"
+
+    def is_impossible(self, panels: Panels) -> bool:
+        """Whether it is proven that the panels' joints can't keep all rules."""
+        eased = (
+            replace(reach, usable=reach.usable + longer, lap=reach.lap - shorter)
+            for reach, longer, shorter in zip(panels.reaches, self.longer, self.shorter, strict=True)
+        )
+        return is_impossible(replace(panels, reaches=tuple(eased)), self.most)
+
+    def is_possible(self, panels: Panels) -> bool:
+        """Whether joints were found that keep all rules."""
+        return stations_apart(panels, self.most) is not None
+
+
 class _Model:
     """The question put to the solver."""
 
@@ -100,8 +138,8 @@ class _Model:
         for place, (reach, count) in enumerate(zip(panels.reaches, most, strict=True)):
             self._add_panel(place, reach, panels.maps[place], count)
         for one, other, shift in panels.shifts:
-            steepest = max(map(_slope, (panels.maps[one], panels.maps[other])))
-            self._keep_apart(one, other, shift - slack * steepest)
+            slope = max(steepest(panels.maps[one]), steepest(panels.maps[other]))
+            self._keep_apart(one, other, shift - slack * slope)
 
     def _add_panel(self, place: int, reach: Reach, rows: Sequence[tuple[float, float]], count: int) -> None:
         model, length = self.model, reach.end - reach.start
@@ -170,7 +208,7 @@ class _Model:
             self.model.add(b - a >= least).only_enforce_if(here, there, ~after)
 
 
-def _slope(rows: Sequence[tuple[float, float]]) -> float:
+def steepest(rows: Sequence[tuple[float, float]]) -> float:
     """Return how many millimetres of the boat one of the panel is at the most, one at the least."""
     pairs = pairwise(rows)
     return max([1.0, *((b[1] - a[1]) / (b[0] - a[0]) for a, b in pairs)])

@@ -2,7 +2,6 @@
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from nesting.joints import Reach, least_joints, reliefs
 from nesting.model import Job, Panel, Problem, same_goods
@@ -12,8 +11,8 @@ from .pieces import PieceKind
 from .stock import Stock
 from .variants import can_be_handled
 
-if TYPE_CHECKING:
-    from .keeping_apart import Panels
+#: Code of the problem that neighbours' joints can't be kept apart.
+SHIFT = "shift"
 
 
 def no_stock(index: int, panel: Panel, stocks: Sequence[Stock]) -> Problem:
@@ -57,36 +56,18 @@ def no_blank(part: Part, job: Job) -> Problem:
     return _problem("no-blank", part.index, part.panel, reason, divided)
 
 
-def clashing(job: Job, parts: Sequence[Part]) -> Problem:
-    """Say that the joints of neighbours can't be kept apart: which facts clash, if that is proven, and what helps."""
-    from .clash_told import clash_told  # opens the solver
-
-    told = None if job.workshop.way == "joined" else clash_told(divided_neighbours(job, parts))
+def shifts_not_kept(job: Job) -> Problem:
+    """Say that no joints were found that keep neighbours apart, which proves nothing."""
     names = {panel.name for panel in job.panels}
     pairs = "; ".join(
         f'"{n.between[0]}" and "{n.between[1]}" {n.shift:g}' for n in job.neighbours if names.issuperset(n.between)
     )
-    return told or Problem(
-        code="shift",
+    return Problem(
+        code=SHIFT,
         where="neighbours",
         path=("neighbours",),
         reason=f"no stations were found that keep all shifts between neighbours ({pairs})",
         remedy="Ask for a smaller shift, shorten a no-joint zone or the least piece, or offer a longer sheet.",
-    )
-
-
-def divided_neighbours(job: Job, parts: Sequence[Part]) -> "Panels":
-    """Return the panels with joints that have neighbours, as dividing them sees them."""
-    from .keeping_apart import Panels
-
-    pairs = [pair for pair in job.neighbours if {p.panel.name for p in parts if p.rule}.issuperset(pair.between)]
-    those = [part for part in parts if any(part.panel.name in pair.between for pair in pairs)]
-    place = {part.panel.name: k for k, part in enumerate(those)}
-    return Panels(
-        names=tuple(place),
-        reaches=tuple(part.reach for part in those),
-        maps=tuple(part.panel.boat_stations for part in those),
-        shifts=tuple((place[pair.between[0]], place[pair.between[1]], pair.shift) for pair in pairs),
     )
 
 

@@ -2,19 +2,20 @@
 
 from collections.abc import Sequence
 
-from . import refusing
+from .joined import joined_at
+from .parts import Part
 from .plain_choice import plain_choice
 from .tasks import Task, by_way
 from .variants import Variant, variant_at
 
 
 def widened(tasks: Sequence[Task]) -> tuple[Task, ...]:
-    """Return the tasks, with one more variant of each divided panel that has neighbours if none of them fit together.
+    """Return the tasks, with one more variant of each panel that has neighbours if none of them fit together.
 
     Without a choice that is plain to see a solver is asked, and without any it looks for stations that keep apart.
     """
     first = tasks[0]
-    if first.way == "joined" or not first.clashing or plain_choice(first) is not None or _has_a_choice(first):
+    if not first.clashing or plain_choice(first) is not None or _has_a_choice(first):
         return tuple(tasks)
     found = _kept_apart(first)
     if not found:
@@ -22,7 +23,8 @@ def widened(tasks: Sequence[Task]) -> tuple[Task, ...]:
     stocks = max((task.stocks for task in tasks), key=len)
     several = zip(*(task.variants for task in tasks), strict=True)
     variants = [list(dict.fromkeys(variant for ways in panel for variant in ways)) for panel in several]
-    added = [(*known, *(v for v in found if v.panel == known[0].panel)) for known in variants]
+    new = [variant for variant in found if not any(variant in known for known in variants)]
+    added = [(*known, *(v for v in new if v.panel == known[0].panel)) for known in variants]
     return by_way(first.job, stocks, first.parts, tuple(added))
 
 
@@ -33,12 +35,28 @@ def _has_a_choice(task: Task) -> bool:
 
 
 def _kept_apart(task: Task) -> tuple[Variant, ...]:
-    """Return a variant of each divided panel that has neighbours, whose joints keep apart; nothing if none is found."""
-    from .keeping_apart import stations_apart
+    """Return variants of the panels that have neighbours, whose joints keep apart; nothing if none are found."""
+    from .refusing_neighbours import neighbours_of
 
-    panels = refusing.divided_neighbours(task.job, task.parts)
-    found = stations_apart(panels, panels.most_joints)
-    parts = {part.panel.name: part for part in task.parts}
-    there = [variant_at(parts[name], at, task.job) for name, at in zip(panels.names, found or (), strict=False)]
-    variants = tuple(variant for variant in there if variant is not None)
-    return variants if len(variants) == len(panels.names) else ()
+    those = neighbours_of(task.job, task.parts)
+    made = [_made(part, at, task) for part, at in zip(those, _stations(task, those), strict=False)]
+    return tuple(variant for variant in made if variant is not None) if all(made) else ()
+
+
+def _stations(task: Task, those: Sequence[Part]) -> Sequence[tuple[float, ...]]:
+    from .keeping_apart import stations_apart
+    from .refusing_neighbours import from_blanks, panels_of
+
+    panels = panels_of(task.job, those)
+    on_blanks = task.way == "joined"
+    return (
+        from_blanks(task.job, those).stations(panels) if on_blanks else stations_apart(panels, panels.most_joints)
+    ) or ()
+
+
+def _made(part: Part, stations: tuple[float, ...], task: Task) -> Variant | None:
+    """Return a panel with joints at these stations, made as the task makes it; without joints it is known already."""
+    known = task.variants[task.parts.index(part)]
+    if not stations:
+        return next((variant for variant in known if not variant.stations), None)
+    return (joined_at if task.way == "joined" else variant_at)(part, stations, task.job)

@@ -12,7 +12,7 @@ from nesting.joints import Reach, boat_station, stations_hold
 from nesting.model import NoPlanError
 from nesting.planner import plan
 from nesting.sheets.clash_told import clash_told
-from nesting.sheets.keeping_apart import Panels, is_impossible, stations_apart
+from nesting.sheets.keeping_apart import Divided, Panels, is_impossible, stations_apart
 from tests.jobs import SCARF, job, panel
 
 DIVIDED = {"way": "divided"}
@@ -90,7 +90,7 @@ def test_stations_found_keep_every_rule(panels: Panels) -> None:
 @given(two_panels())
 def test_what_clashes_is_told_only_where_it_is_proven(panels: Panels) -> None:
     """A problem names facts, and stations exist wherever none is told; both can't be."""
-    problem = clash_told(panels)
+    problem = clash_told(panels, Divided(panels.names, panels.most_joints, (0.0, 0.0), (0.0, 0.0)))
     assert (problem is not None) == is_impossible(panels, panels.most_joints)
     if problem is not None:
         assert stations_apart(panels, panels.most_joints) is None
