@@ -52,9 +52,17 @@ def _by_rule(plan: Plan, panel: Item, joint: Item) -> list[str]:
     if joint["kind"] != rule["kind"] or max(abs(joint["lap"] - lap), abs(joint["strap"] + lap - band)) > TOLERANCE:
         wrong.append(f"{joint['id']} is not the {rule['kind']} of its rule")
     start, end = joint["station"] - band / 2, joint["station"] + band / 2
-    if any(start < to - TOLERANCE and end > begin + TOLERANCE for begin, to in panel["no_joint"]):
+    if any(start < to - TOLERANCE and end > begin + TOLERANCE for begin, to in _zones(plan, panel)):
         wrong.append(f"{joint['id']} reaches into a no-joint zone")
     return wrong
+
+
+def _zones(plan: Plan, panel: Item) -> list[tuple[float, float]]:
+    """Return where no lap may lie: the panel's own zones, and about each frame that it names."""
+    there = [frame for frame in plan["job"]["frames"] if frame["name"] in panel["frames"]]
+    rows = [(boat, own) for own, boat in panel["boat_stations"]]
+    places = [(boat_station(frame["station"], rows), frame["clear"]) for frame in there]
+    return [*panel["no_joint"], *((at - clear, at + clear) for at, clear in places)]
 
 
 def _pieces(plan: Plan, panel: Item, joint: Item) -> list[str]:
@@ -117,6 +125,8 @@ def _spacing(plan: Plan) -> list[str]:
         places = [west, *sorted(joint["station"] for joint in joints), east]
         if any(after - before < least - TOLERANCE for before, after in pairwise(places)):
             wrong.append(f"{name} {copy} has joints less than {least:g} apart or from an end")
+        if panel["most_joints"] is not None and len(joints) > panel["most_joints"]:
+            wrong.append(f"{name} {copy} has {len(joints)} joints")
     return wrong
 
 

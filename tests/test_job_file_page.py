@@ -12,6 +12,7 @@ from pydantic.fields import FieldInfo
 from nesting.model import (
     Coating,
     Fault,
+    Frame,
     Job,
     JointCost,
     JointRule,
@@ -43,6 +44,7 @@ MODELS: dict[str, type[BaseModel]] = {
     "Coating": Coating,
     "Outline": Outline,
     "Marks": Mark,
+    "Frames": Frame,
     "Neighbours": Neighbours,
     "Lengths": Length,
     "Strips": Strip,

@@ -32,7 +32,7 @@ def asked(register: Register, job: Job) -> Iterator[Finding]:
     """
     if register.job == job:
         return
-    for name in ("title", "units", "currency", "grades", "workshop", "joints", "neighbours"):
+    for name in ("title", "units", "currency", "grades", "workshop", "joints", "frames", "neighbours"):
         if getattr(register.job, name) != getattr(job, name):
             yield Finding("another-job", f"job, {name}", "it is not what was asked")
     yield from _same_names("panels", register.job.panels, job.panels)

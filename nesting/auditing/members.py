@@ -11,6 +11,7 @@ from nesting.model import TOLERANCE, Joint, JointRule, Panel, Sheet, Strip, Stri
 
 from .crossings import Crossing, crossings
 from .geometry import drawn_in, flattened, own_shape, width_at
+from .neighbours import boat_station
 from .parts import Copies
 from .register import Register, in_words
 from .rules import band_of, lap_of, strap_of
@@ -105,16 +106,26 @@ def _panel_members(panel: Panel, register: Register) -> Iterator[Member]:
             thickness=blank.thickness if blank else register.thickness(panel),
             start=west,
             end=east,
-            zones=panel.no_joint,
+            zones=(*panel.no_joint, *_frames(panel, register)),
             pieces=tuple(piece.id for piece in pieces),
             extents=extents if len(extents) == len(pieces) else (),
             joints=tuple(register.joints.get((panel.name, copy), ())),
+            most_joints=panel.most_joints,
             width_at=partial(width_at, shape),
             from_blank=is_from_blank(pieces, register),
             blank=blank,
             crossings=tuple(crossings(pieces[0], blank)) if blank else (),
             too_wide=_too_wide(panel, shape, register),
         )
+
+
+def _frames(panel: Panel, register: Register) -> Iterator[tuple[float, float]]:
+    """Yield the stretches of a panel that its joints keep off as a frame is there."""
+    back = tuple((boat, own) for own, boat in panel.boat_stations)
+    for frame in register.job.frames:
+        if frame.name in panel.frames:
+            at = boat_station(frame.station, back)
+            yield at - frame.clear, at + frame.clear
 
 
 def _too_wide(panel: Panel, shape: Polygon, register: Register) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from nesting.joints import Reach, least_chord, least_joints
 from nesting.model import Job, Panel, sheet_serves
-from nesting.outlines import grown_inside, polygon
+from nesting.outlines import grown_inside, no_joint_zones, polygon
 
 from .supply import Supply
 
@@ -57,7 +57,7 @@ def reach_of(job: Job, panel: Panel, bounds: tuple[float, float, float, float], 
         lap=rule.lap(thinnest),
         usable=min(longest, job.workshop.longest_piece or longest),
         least_piece=rule.least_piece,
-        zones=panel.no_joint,
+        zones=no_joint_zones(job, panel),
         strap=rule.strap_length(thinnest),
     )
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from shapely.geometry import Polygon, box
 
 from nesting.model import Joint, Panel, PanelPiece, Plan, StrapPiece, Strip, StripPiece
-from nesting.outlines import boat_station, polygon
+from nesting.outlines import boat_station, no_joint_zones, polygon
 
 from .codes import joint_codes
 from .joint_ends import visible_line
@@ -97,7 +97,7 @@ def whole_part(plan: Plan, name: str, *, strip_width: float) -> WholePart:
         name=name,
         shape=shape,
         boat_stations=_map(part),
-        zones=tuple(part.no_joint),
+        zones=no_joint_zones(plan.job, part) if isinstance(part, Panel) else part.no_joint,
         joints=joint_places(plan, name),
         beside=tuple(_beside(plan, part)),
     )

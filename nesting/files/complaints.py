@@ -7,6 +7,7 @@ from pydantic import BaseModel, ValidationError
 
 from nesting.model import (
     Fault,
+    Frame,
     Job,
     JointCost,
     JointRule,
@@ -31,6 +32,7 @@ _MODELS: dict[str, type[BaseModel]] = {
     "cost": JointCost,
     "sheets": Sheet,
     "panels": Panel,
+    "frames": Frame,
     "neighbours": Neighbours,
     "lengths": Length,
     "strips": Strip,

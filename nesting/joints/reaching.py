@@ -32,6 +32,8 @@ class Reach:
         Stretches that no part of a band may enter; it may touch their ends.
     strap : float
         Length of the strap behind each butt, the station in its middle; 0 for a scarf.
+    most_joints : int
+        How many joints the member may have.
     """
 
     start: float
@@ -41,6 +43,7 @@ class Reach:
     least_piece: float
     zones: Sequence[tuple[float, float]] = ()
     strap: float = 0.0
+    most_joints: int = MOST_JOINTS
 
     @property
     def band(self) -> float:
@@ -65,7 +68,7 @@ def reached(reach: Reach) -> list[Intervals]:
     least number of joints; it is empty where no number of joints does.
     """
     layers: list[Intervals] = [((reach.start, reach.start),)]
-    for count in range(MOST_JOINTS + 1):
+    for count in range(min(reach.most_joints, MOST_JOINTS) + 1):
         if _reaches_end(layers[-1], reach, first=count == 0):
             return layers
         layers.append(_next(layers[-1], reach, first=count == 0))
@@ -85,7 +88,7 @@ def windows(reach: Reach, count: int) -> tuple[Intervals, ...]:
 
     Empty if that many joints can't be placed.
     """
-    if count == 0:
+    if count == 0 or count > reach.most_joints:
         return ()
     forward, backward = _layers(reach, count), _layers(reach.mirrored(), count)
     flip = reach.start + reach.end
@@ -98,6 +101,8 @@ def windows(reach: Reach, count: int) -> tuple[Intervals, ...]:
 
 def stations_hold(stations: Sequence[float], reach: Reach) -> bool:
     """Whether joints at these stations keep all the rules."""
+    if len(stations) > reach.most_joints:
+        return False
     points = [reach.start, *stations, reach.end]
     half, half_band = reach.lap / 2, reach.band / 2
     if any(after - before < reach.spacing - HAIR for before, after in pairwise(points)) and stations:

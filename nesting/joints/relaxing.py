@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
-from .reaching import Reach, least_joints
+from .reaching import MOST_JOINTS, Reach, least_joints
 
 #: Finest change worth proposing, in millimetres.
 STEP = 1.0
@@ -46,6 +46,11 @@ def _easings(reach: Reach) -> Iterator[tuple[Callable[[float], Reach], float, Ca
         lambda less: replace(reach, least_piece=reach.least_piece - less),
         reach.least_piece - reach.band,
         lambda less: f"allow pieces of {math.floor(reach.least_piece - less):g} (now {reach.least_piece:g})",
+    )
+    yield (
+        lambda more: replace(reach, most_joints=reach.most_joints + round(more)),
+        MOST_JOINTS - reach.most_joints,
+        lambda more: f"allow {reach.most_joints + round(more)} joints (now {reach.most_joints})",
     )
 
 

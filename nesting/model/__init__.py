@@ -7,7 +7,7 @@ from .joint_rule import JointCost, JointRule
 from .long_plank import LongPlank, LongStick, PlankPart, PlankScarf, PlankWay
 from .measures import UNITS, figures_in, millimetres
 from .outline import Mark, Outline, Point, Ring, Vertex
-from .parts import Coating, Neighbours, Panel, Strip
+from .parts import Coating, Frame, Neighbours, Panel, Strip
 from .plan import (
     Blank,
     BlankScarf,
@@ -47,6 +47,7 @@ __all__ = [
     "Bound",
     "Coating",
     "Fault",
+    "Frame",
     "Hand",
     "Job",
     "JobError",

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Protocol
 
 from .joint_rule import JointRule
-from .parts import Neighbours, Panel, Strip
+from .parts import Frame, Neighbours, Panel, Strip
 from .problems import Problem
 from .stock import Length, Sheet
 
@@ -32,6 +32,10 @@ class Asked(Protocol):
         """Parts from sheets."""
 
     @property
+    def frames(self) -> tuple[Frame, ...]:
+        """Where joints keep off."""
+
+    @property
     def neighbours(self) -> tuple[Neighbours, ...]:
         """Pairs of panels or strips."""
 
@@ -46,7 +50,7 @@ class Asked(Protocol):
 
 def inconsistencies(job: Asked) -> list[Problem]:
     """Return every disagreement within the job; an empty list means that it is consistent."""
-    checks = (_empty, _names, _grades, _joints, _pairs, _stretches, _boat_stations, _neighbours)
+    checks = (_empty, _names, _grades, _joints, _pairs, _stretches, _boat_stations, _frames, _neighbours)
     return [problem for check in checks for problem in check(job)]
 
 
@@ -67,7 +71,7 @@ def _empty(job: Asked) -> Iterator[Problem]:
 
 
 def _names(job: Asked) -> Iterator[Problem]:
-    for kinds in (("panels", "strips"), ("sheets", "lengths")):
+    for kinds in (("panels", "strips"), ("sheets", "lengths"), ("frames",)):
         count = Counter(item.name for kind in kinds for item in getattr(job, kind))
         for kind in kinds:
             for index, item in enumerate(getattr(job, kind)):
@@ -174,6 +178,20 @@ def _boat_stations(job: Asked) -> Iterator[Problem]:
                 remedy="Write rows [own station, boat station] from aft to forward or forward to aft, "
                 "each larger than the last.",
             )
+
+
+def _frames(job: Asked) -> Iterator[Problem]:
+    known = [frame.name for frame in job.frames]
+    for index, panel in enumerate(job.panels):
+        for number, name in enumerate(panel.frames):
+            if name not in known:
+                yield Problem(
+                    code="unknown-frame",
+                    where=f'panel "{panel.name}"',
+                    path=("panels", index, "frames", number),
+                    reason=f'there is no frame "{name}"',
+                    remedy=suggestion(name, known, "Add it to [[frames]], with its station along the boat."),
+                )
 
 
 def _neighbours(job: Asked) -> Iterator[Problem]:

@@ -8,7 +8,7 @@ from .base import Name, Value
 from .consistency import inconsistencies
 from .joint_rule import JointRule
 from .measures import UNITS, figures_in
-from .parts import Neighbours, Panel, Strip
+from .parts import Frame, Neighbours, Panel, Strip
 from .problems import JobError
 from .stock import Length, Sheet
 from .workshop import Workshop
@@ -35,6 +35,7 @@ class Job(Value):
     joints: dict[Name, JointRule] = Field(default_factory=dict)
     sheets: tuple[Sheet, ...] = ()
     panels: tuple[Panel, ...] = ()
+    frames: tuple[Frame, ...] = ()
     neighbours: tuple[Neighbours, ...] = ()
     lengths: tuple[Length, ...] = ()
     strips: tuple[Strip, ...] = ()

@@ -11,6 +11,9 @@ from .outline import Outline
 Stretch = tuple[Number, Number]
 
 
+#: How many joints one part may have at the most; none at all is one piece.
+MostJoints = Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=100)]
+
 #: Grams of cloth to the square metre.
 ClothWeight = Annotated[float, BeforeValidator(_plain_number), Field(ge=0, le=2000)]
 
@@ -44,6 +47,10 @@ class Panel(Value):
         Name of the joint rule by which it may be divided; None: in one piece.
     no_joint : tuple of (from, to)
         Stretches, in stations, where no part of a lap may lie.
+    most_joints : int or None
+        Most joints in one of it, those that run across it from a blank too; None: as many as it takes.
+    frames : tuple of str
+        Names of frames that its joints keep off.
     forward : {"low", "high"} or None
         Which end, by its stations, looks to the bow when it is built in; None: it lies athwart, or nobody said.
     boat_stations : tuple of (own station, boat station)
@@ -64,6 +71,8 @@ class Panel(Value):
     shows: Literal["both", "good", "none"] = "both"
     joint: Name | None = None
     no_joint: tuple[Stretch, ...] = ()
+    most_joints: MostJoints | None = None
+    frames: tuple[Name, ...] = Field(default=(), max_length=100)
     forward: Literal["low", "high"] | None = None
     boat_stations: tuple[Stretch, ...] = Field(default=(), max_length=200)
     coated: Coating | None = None
@@ -88,7 +97,7 @@ class Strip(Value):
     no_joint: tuple[Stretch, ...] = ()
     prefer: tuple[Stretch, ...] = ()
     matched: bool = False
-    most_joints: Annotated[int, BeforeValidator(_plain_number), Field(ge=0, le=100)] | None = None
+    most_joints: MostJoints | None = None
     least_piece: Size | None = None
     scarf_across: Literal["thickness", "width"] = "thickness"
 
@@ -101,6 +110,17 @@ class Strip(Value):
     def joint_width(self) -> float:
         """How wide the bevel is: the other measure of the section."""
         return self.section[1] if self.scarf_across == "width" else self.section[0]
+
+
+class Frame(Value):
+    """A frame, mould or bulkhead at a ``station`` of the boat: laps and straps end ``clear`` of it, on either side.
+
+    That holds for the panels that name it; the distance is measured along each panel.
+    """
+
+    name: Name
+    station: Number
+    clear: Gap = 0.0
 
 
 class Neighbours(Value):

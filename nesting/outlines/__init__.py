@@ -7,6 +7,7 @@ from .fault import OutlineError
 from .growing import grown_inside, grown_outside, shrunk
 from .offsets import Nail, outline_from_offsets
 from .placing import moved, ring_points, turned
+from .zones import no_joint_zones
 
 __all__ = [
     "SAG",
@@ -17,6 +18,7 @@ __all__ = [
     "grown_inside",
     "grown_outside",
     "moved",
+    "no_joint_zones",
     "outline_from_offsets",
     "polygon",
     "ring_points",

@@ -68,7 +68,7 @@ def _slides(
     reach: Reach, blanks: Sequence[Stock], rows: Sequence[tuple[float, float]], slack: float
 ) -> tuple[Slide, ...]:
     """Return how a panel may slide, in stretches over which its boat stations rise evenly."""
-    found = list(_along_blanks(reach, blanks, slack))
+    found = [slide for slide in _along_blanks(reach, blanks, slack) if len(slide.stations) <= reach.most_joints]
     if reach.end - reach.start <= reach.usable + slack:
         found.append(Slide((), 0.0))
     even = (part for slide in found for part in _parted(slide, [own for own, _ in rows]))

@@ -36,6 +36,7 @@ def joined_variants(part: Part, job: Job) -> tuple[Variant, ...]:
         return ()
     places = list(_places(part))
     found = {stations for place in places for stations in _of_place(place) if stations or part.is_wide}
+    found = {stations for stations in found if len(stations) <= part.reach.most_joints}
     tuples = [stations for stations in _fewest(found) if _sound(part, stations)]
     return tuple(_variant(part, stations, places, job) for stations in tuples)
 

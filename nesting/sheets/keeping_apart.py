@@ -47,7 +47,7 @@ class Panels:
     @property
     def most_joints(self) -> tuple[int, ...]:
         """How many joints each may have."""
-        return tuple((least_joints(reach) or 0) + JOINTS_MORE for reach in self.reaches)
+        return tuple(min((least_joints(reach) or 0) + JOINTS_MORE, reach.most_joints) for reach in self.reaches)
 
     def with_reach(self, place: int, reach: Reach) -> "Panels":
         """Return the same with another reach of one panel."""

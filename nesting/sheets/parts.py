@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from shapely.geometry import Polygon
 
-from nesting.joints import Reach
+from nesting.joints import MOST_JOINTS, Reach
 from nesting.model import TOLERANCE, Hand, Job, JointRule, Panel
-from nesting.outlines import polygon
+from nesting.outlines import no_joint_zones, polygon
 
 from .leaning import longest_leaning
 from .stock import Stock
@@ -55,8 +55,9 @@ def part_of(index: int, panel: Panel, stocks: tuple[Stock, ...], job: Job) -> Pa
         lap=rule.lap(thickness) if rule else 0.0,
         usable=min(max(longest_pieces(panel, shape, stocks)), job.workshop.longest_piece or float("inf")),
         least_piece=rule.least_piece if rule else 0.0,
-        zones=panel.no_joint,
+        zones=no_joint_zones(job, panel),
         strap=rule.strap_length(thickness) if rule else 0.0,
+        most_joints=MOST_JOINTS if panel.most_joints is None else panel.most_joints,
     )
     return Part(index, panel, shape, thickness, rule, stocks, reach)
 

@@ -51,7 +51,7 @@ def no_blank(part: Part, job: Job) -> Problem:
     zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
     reason = (
         f"it is {reach.end - reach.start:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
-        f"its no-joint zones ({zones}) and {reach.spacing:g} from its ends"
+        f"its no-joint zones ({zones}) and {reach.spacing:g} from its ends{_limited(part)}"
     )
     return _problem("no-blank", part.index, part.panel, reason, divided)
 
@@ -126,10 +126,17 @@ def _no_station(part: Part) -> Problem:
     reason = (
         f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} {_joined_by(reach)}; "
         f"no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
+        f"{_limited(part)}"
     )
     helps = [f"{relief.words}, with {relief.joints} joint{'s' * (relief.joints != 1)}" for relief in reliefs(reach)]
     remedy = f"Any one of these helps: {'; '.join(helps)}." if helps else "Ease two of these rules together."
     return _problem("no-station", part.index, part.panel, reason, remedy)
+
+
+def _limited(part: Part) -> str:
+    """Tell how many joints there may be, if that is limited."""
+    most = part.panel.most_joints
+    return "" if most is None else f", or none that do with {most} joint{'s' * (most != 1)}"
 
 
 def _joined_by(reach: Reach) -> str:
