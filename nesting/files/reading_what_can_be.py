@@ -11,11 +11,17 @@ from nesting.model import Job, JobError, Problem
 from .inside import text_of
 from .job_file import job_of, located, parsed
 
-#: What can be left out without changing what is said of the rest.
-PARTS = ("panels", "strips", "neighbours")
+#: What is left out item by item where it can't be read.
+LISTS = ("panels", "strips", "neighbours", "frames", "sheets", "lengths")
 
-#: Where in the file the items of each of ``PARTS`` stand that are not left out.
+#: Of which parts nothing can be said where stock is left out, or the workshop: it might have served, or hindered, them.
+DEPENDENT = {"sheets": ("panels",), "lengths": ("strips",), "workshop": ("panels", "strips")}
+
+#: Where in the file the items of each of ``LISTS`` stand that are not left out.
 Kept = Mapping[str, tuple[int, ...]]
+
+#: What is left out: a kind of item, or a table, and its place or name.
+Gone = tuple[str, int | str]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,10 +31,10 @@ class Readable:
     Attributes
     ----------
     job : Job or None
-        The job, or what is left of it without the parts that can't be read; None if nothing sound is left.
+        The job, or what is left of it without what can't be read; None if nothing sound is left.
     problems : sequence of Problem
         What is wrong with the file, each with its place.
-    kept : mapping from "panels", "strips" and "neighbours" to indices
+    kept : mapping from kinds of item to indices
         Where in the file the items of ``job`` stand.
     """
 
@@ -44,43 +50,89 @@ class Readable:
 def read_what_can_be(file: Path) -> Readable:
     """Return what can be read of a job file, and all that is wrong with the rest; nothing is raised.
 
-    Only parts and pairs of neighbours are left out: where something else is wrong (stock, joints, the workshop), too
-    little would be known of what the rest can be made from, and there is no job.
+    With a joint or a frame the parts that name it are left out. Where stock is wrong nothing can be said of what might
+    have come from it, and where the workshop is, nothing of any part: there is no such part in the job then.
     """
     try:
         text = text_of(file)
         data = parsed(text, file)
     except JobError as error:
         return Readable(job=None, problems=error.problems, kept={})
-    job, kept, problems = _sound_parts(data, file.parent)
-    return Readable(job=job, problems=located(problems, file, text), kept=kept)
+    read = _Reading(data, file.parent)
+    return Readable(job=read.job, problems=located(read.told, file, text), kept=read.kept)
 
 
-def _sound_parts(data: dict[str, Any], folder: Path) -> tuple[Job | None, Kept, list[Problem]]:
-    """Read again and again, each time without the parts that could not be read."""
-    told: list[Problem] = []
-    kept: Kept = {kind: tuple(range(len(data[kind]))) for kind in PARTS if isinstance(data.get(kind), list)}
-    while True:
-        try:
-            return job_of(_only(data, kept), folder), kept, told
-        except JobError as error:
-            found = [_in_file(problem, kept) for problem in error.problems]
-        told += [problem for problem in found if not (told and problem.code == "no-parts")]
-        if not all(len(problem.path) > 1 and problem.path[0] in kept for problem in found):
-            return None, kept, told
-        kept = _without(data, kept, {problem.path[:2] for problem in found})
+class _Reading:
+    """Reads again and again, each time without what could not be read."""
+
+    def __init__(self, data: dict[str, Any], folder: Path) -> None:
+        self._data, self._folder = data, folder
+        self.told: list[Problem] = []
+        self.kept: Kept = {kind: tuple(range(len(data[kind]))) for kind in LISTS if isinstance(data.get(kind), list)}
+        self._gone: set[Gone] = set()
+        self.job = self._read()
+
+    def _read(self) -> Job | None:
+        while True:
+            try:
+                job = job_of(self._sound(), self._folder)
+            except JobError as error:
+                found = [_in_file(problem, self.kept) for problem in error.problems]
+            else:
+                return self._judged(job)
+            self.told += [problem for problem in found if not (self.told and problem.code == "no-parts")]
+            gone = {_item(problem, self.kept) for problem in found}
+            if None in gone or gone <= self._gone:
+                return None
+            self._leave_out({item for item in gone if item is not None})
+
+    def _judged(self, job: Job) -> Job | None:
+        """Return the job without the parts of which nothing can be said."""
+        kinds = {kind for kind, _ in self._gone}
+        parts = {part for kind, those in DEPENDENT.items() if kind in kinds for part in those}
+        if not parts:
+            return job
+        self._leave_out({(part, k) for part in parts for k in self.kept.get(part, ())})
+        return None if not (self.kept.get("panels") or self.kept.get("strips")) else job_of(self._sound(), self._folder)
+
+    def _sound(self) -> dict[str, Any]:
+        """Return a copy of the data, as reading changes them, with only what is kept."""
+        items = {kind: [self._data[kind][index] for index in places] for kind, places in self.kept.items()}
+        data = {**self._data, **items}
+        if ("workshop", "") in self._gone:
+            del data["workshop"]
+        if isinstance(data.get("joints"), dict):
+            data["joints"] = {name: rule for name, rule in data["joints"].items() if ("joints", name) not in self._gone}
+        return deepcopy(data)
+
+    def _leave_out(self, gone: Set[Gone]) -> None:
+        """Drop items, the parts that name a joint or frame among them, and the pairs of neighbours that lose one."""
+        self._gone |= gone
+        joints = [name for kind, name in gone if kind == "joints"]
+        frames = [_named(self._data[kind][k], "name") for kind, k in gone if kind == "frames" and isinstance(k, int)]
+        parts = {(kind, k) for kind in ("panels", "strips") for k in self.kept.get(kind, ())}
+        lost = gone | {(kind, k) for kind, k in parts if _names(self._data[kind][k], joints, frames)}
+        names = [_named(self._data[kind][k], "name") for kind, k in lost & parts]
+        lost |= {
+            ("neighbours", k) for k in self.kept.get("neighbours", ()) if _meets(self._data["neighbours"][k], names)
+        }
+        self.kept = {kind: tuple(k for k in places if (kind, k) not in lost) for kind, places in self.kept.items()}
 
 
-def _only(data: dict[str, Any], kept: Kept) -> dict[str, Any]:
-    """Return a copy of the data, as reading changes them, with only the items that are kept."""
-    return deepcopy({**data, **{kind: [data[kind][index] for index in places] for kind, places in kept.items()}})
+def _item(problem: Problem, kept: Kept) -> Gone | None:
+    """Return what to leave out so that a problem is gone; None where that is not one item."""
+    kind, *rest = problem.path or ("",)
+    if kind == "workshop":
+        return "workshop", ""
+    if not rest or (kind not in kept and kind != "joints"):
+        return None
+    return str(kind), rest[0]
 
 
-def _without(data: dict[str, Any], kept: Kept, gone: Set[tuple[str | int, ...]]) -> Kept:
-    """Drop items, and the pairs of neighbours that lose a part by it."""
-    names = [_named(data[kind][index], "name") for kind, index in gone if kind in ("panels", "strips")]
-    lost = {("neighbours", k) for k in kept.get("neighbours", ()) if _meets(data["neighbours"][k], names)}
-    return {kind: tuple(k for k in places if (kind, k) not in gone | lost) for kind, places in kept.items()}
+def _names(part: Any, joints: Sequence[Any], frames: Sequence[Any]) -> bool:
+    """Whether a part names one of these joints or frames."""
+    named = _named(part, "frames")
+    return _named(part, "joint") in joints or (isinstance(named, list) and any(name in frames for name in named))
 
 
 def _meets(pair: Any, names: list[Any]) -> bool:
@@ -89,7 +141,9 @@ def _meets(pair: Any, names: list[Any]) -> bool:
 
 
 def _named(item: Any, key: str) -> Any:
-    return item.get(key) if isinstance(item, dict) else None
+    """Return a text or list that an item holds; None for what is neither."""
+    value = item.get(key) if isinstance(item, dict) else None
+    return value if isinstance(value, str | list) else None
 
 
 def _in_file(problem: Problem, kept: Kept) -> Problem:

@@ -4,10 +4,12 @@ import hashlib
 import json
 from typing import Any, TypeVar
 
+import shapely
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from nesting.model import Job, JobError, Outline, Panel, Problem, Sheet
-from nesting.outlines import OutlineError, polygon, ring_points, shrunk
+from nesting.outlines import OutlineError, grown_outside, polygon, ring_points, shrunk
 
 Item = TypeVar("Item", Panel, Sheet)
 
@@ -18,12 +20,14 @@ def resolved(job: Job) -> Job:
     Raises
     ------
     JobError
-        Naming every part or sheet whose outline can't be used, and every sheet that is trimmed away, and why.
+        Naming every part or sheet whose outline can't be used, and every sheet that trim or faults leave nothing of.
     """
     problems: list[Problem] = []
     panels = tuple(_resolved(panel, ("panels", k), "panel", problems) for k, panel in enumerate(job.panels))
     sheets = tuple(_with_faults(_sheet(sheet, k, problems), k, problems) for k, sheet in enumerate(job.sheets))
-    problems += [_trimmed_away(job, k) for k, sheet in enumerate(job.sheets) if _leaves_nothing(job, sheet)]
+    trimmed = [k for k, sheet in enumerate(job.sheets) if _leaves_nothing(job, sheet)]
+    problems += [_trimmed_away(job, k) for k in trimmed]
+    problems += [_all_fault(job, k) for k, s in enumerate(sheets) if k not in trimmed and _is_all_fault(job, s)]
     if problems:
         raise JobError(problems)
     return job.model_copy(update={"panels": panels, "sheets": sheets})
@@ -70,13 +74,27 @@ def _with_faults(sheet: Sheet, index: int, problems: list[Problem]) -> Sheet:
 
 def _leaves_nothing(job: Job, sheet: Sheet) -> bool:
     """Whether trim and allowance leave no one region of a sheet in which the lines of parts could lie."""
+    left = _room(job, sheet)
+    return left is not None and (left.is_empty or not isinstance(left, Polygon))
+
+
+def _room(job: Job, sheet: Sheet) -> BaseGeometry | None:
+    """Return where the lines of parts may lie but for faults; None if the outline is not sound."""
     length, width = sheet.size or (0.0, 0.0)
     try:
         shape = polygon(sheet.outline or Outline(points=((0, 0), (length, 0), (length, width), (0, width))))
     except OutlineError:
-        return False  # that is told already
-    left = shrunk(shape, job.workshop.allowance + (job.workshop.trim if sheet.size else 0.0))
-    return left.is_empty or not isinstance(left, Polygon)
+        return None  # that is told already
+    return shrunk(shape, job.workshop.allowance + (job.workshop.trim if sheet.size else 0.0))
+
+
+def _is_all_fault(job: Job, sheet: Sheet) -> bool:
+    """Whether faults through a sheet leave nothing in which the lines of parts could lie."""
+    room, through = _room(job, sheet), [Polygon(fault.points) for fault in sheet.faults if fault.side == "both"]
+    if room is None or not through or not all(fault.is_valid for fault in through):
+        return False
+    grown = [grown_outside(fault, job.workshop.allowance) for fault in through]
+    return bool(room.difference(shapely.union_all(grown)).area <= 0)
 
 
 def _trimmed_away(job: Job, index: int) -> Problem:
@@ -88,6 +106,16 @@ def _trimmed_away(job: Job, index: int) -> Problem:
         path=("sheets", index),
         reason=f"a trim of {workshop.trim:g}{also} on each edge leaves nothing of it in one region",
         remedy="Lower the trim or the allowance, or correct the sheet's size.",
+    )
+
+
+def _all_fault(job: Job, index: int) -> Problem:
+    return Problem(
+        code="all-fault",
+        where=f'sheet "{job.sheets[index].name}"',
+        path=("sheets", index, "faults"),
+        reason="its faults leave nothing of it that parts could be cut from",
+        remedy="Correct the faults, or leave the sheet out.",
     )
 
 

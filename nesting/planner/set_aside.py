@@ -3,13 +3,13 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from nesting.model import Job, Problem, same_goods
+from nesting.model import TOLERANCE, Job, Panel, Problem, same_goods
 
 #: What items are set aside for themselves: kind and place within the job, as a problem's path begins.
 KINDS = ("sheets", "panels", "strips")
 
-#: Codes of problems that several parts have together: none of them can be set aside as the one that is wrong.
-SHARED = ("stock-ran-out", "too-little-stock", "too-little-timber", "no-plan")
+#: Codes of problems that several strips have together: none of them can be set aside as the one that is wrong.
+SHARED = ("too-little-timber", "no-plan")
 
 Item = tuple[str, int]
 
@@ -67,17 +67,35 @@ def looked_through(
     """Return what is left without the items that have problems of their own, and all problems.
 
     What has a problem is set aside and the rest looked at again, until nothing more is found: a look that ends at
-    the first kind of trouble so tells of all kinds. It ends too where the trouble is of several items together.
+    the first kind of trouble so tells of all kinds. Where panels have it together, all of these are set aside; where
+    strips do, it ends.
     """
     told: list[Problem] = []
     while found := [left.in_whole_job(problem) for problem in problems_of(left.as_job())]:
         told += found
-        items = [_item(problem) for problem in found]
-        own = [item for item in items if item is not None]
-        if len(own) < len(items) or any(problem.code in SHARED for problem in found):
+        items = [item for problem in found for item in _items(problem, left)]
+        if not items or any(problem.code in SHARED for problem in found):
             break
-        left = left.without(own)
+        left = left.without(items)
     return left, tuple(told)
+
+
+def _items(problem: Problem, left: Remaining) -> list[Item]:
+    """Return what is set aside for a problem: the item itself, or all panels that have it together."""
+    panels = left.job.panels
+    if problem.code == "shift":
+        names = {name for pair in left.job.neighbours for name in pair.between}
+        return [("panels", k) for k in left.panels if panels[k].name in names]
+    if (item := _item(problem)) is None:
+        return []
+    if problem.code == "stock-ran-out":
+        return [("panels", k) for k in left.panels if _from_the_same(panels[k], panels[item[1]])]
+    return [item]
+
+
+def _from_the_same(one: Panel, other: Panel) -> bool:
+    """Whether two panels may be cut from the same sheets, their grades apart."""
+    return one.material == other.material and abs(one.thickness - other.thickness) <= 2 * TOLERANCE
 
 
 def _item(problem: Problem) -> Item | None:
