@@ -88,6 +88,29 @@ def test_the_mirrored_panel_divides_into_mirrored_pieces(case: tuple[Polygon, li
     assert [piece.area for piece in starboard] == pytest.approx([piece.area for piece in port])
 
 
+@given(divided())
+def test_glued_again_the_pieces_have_the_panels_thickness_and_volume(
+    case: tuple[Polygon, list[float], float],
+) -> None:
+    """Across each lap the low piece runs out from its full thickness as the high one grows: together always full.
+
+    A bevel takes off the low piece t x u at the share u of the lap, and off the high one t x (1 - u): over the band
+    that is its area by the share at which its middle lies, whatever its shape.
+    """
+    panel, stations, lap = case
+    thickness = 6.0
+    pieces = divide(panel, stations, lap)
+    volume = thickness * sum(piece.area for piece in pieces)
+    for station, low, high in zip(stations, pieces, pieces[1:], strict=False):
+        band = between(panel, station - lap / 2, station + lap / 2)
+        share = (band.centroid.x - (station - lap / 2)) / lap
+        off_low, off_high = (
+            thickness * side.intersection(band).area * part for side, part in ((low, share), (high, 1 - share))
+        )
+        volume -= off_low + off_high
+    assert volume == pytest.approx(thickness * panel.area, rel=1e-9)
+
+
 def test_no_station_leaves_the_panel_whole() -> None:
     """A panel in one piece is its own piece."""
     panel = box(0, 0, 900, 300)

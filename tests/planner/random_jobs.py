@@ -40,6 +40,7 @@ def jobs(draw: st.DrawFn, *, limited: bool = True, timber: bool = True) -> Table
         },
         "sheets": draw(_sheets(limited)),
         "panels": panels,
+        "frames": [{"name": "frame", "station": draw(tenths(0, 3500)), "clear": draw(tenths(0, 150))}],
         "neighbours": draw(_neighbours(panels)),
         "lengths": draw(_lengths(limited)),
         "strips": strips,
@@ -80,6 +81,8 @@ def _panels(draw: st.DrawFn, name: str) -> Table:
         "shows": draw(st.sampled_from(["both", "both", "good", "none"])),
         "joint": joint,
         "no_joint": draw(_zones()) if joint else [],
+        "most_joints": draw(st.sampled_from([None, None, None, 0, 1, 2])),
+        "frames": draw(st.sampled_from([[], [], ["frame"]])),
         "boat_stations": draw(st.sampled_from([[], [[0, 100], [3000, 3200]]])),
     }
 
@@ -159,8 +162,12 @@ def _sheets(draw: st.DrawFn, limited: bool) -> list[Table]:
     ]
     for sheet in sheets:
         sheet["measured"] = draw(st.sampled_from([None, None, 5.7, 6.2]))
+        price, from_two = float(sheet["price"]), draw(st.integers(2, 4))
+        steps = [{"at_least": from_two, "price": round(price * 0.8, 2)}, {"at_least": 6, "price": round(price / 2, 2)}]
+        sheet["price_breaks"] = steps[: draw(st.sampled_from([0, 0, 1, 2]))]
     blemish = {"points": [[600, 300], [700, 300], [700, 420]], "side": draw(st.sampled_from(["good", "back"]))}
     rack = {**ply, "name": "rest", "outline": _points(RACK_OUTLINE), "source": "rack"}
+    rack["price"] = draw(st.sampled_from(["0.00", "0.00", "12.50"]))
     rack["faults"] = [{"points": KNOT}, blemish]
     with_rest = [{**rack, "grade": draw(st.sampled_from(GRADES)), "available": draw(st.integers(1, 2))}]
     return sheets[: draw(st.integers(1, 3))] + draw(st.sampled_from([[], with_rest]))

@@ -51,9 +51,11 @@ def with_outlines(table: Table, moved: Moved) -> Table:
 def renamed(table: Table, name: Callable[[str], str]) -> Table:
     """Return the job with every part and stock named otherwise."""
     fresh = copy.deepcopy(table)
-    for kind in ("sheets", "panels", "lengths", "strips"):
+    for kind in ("sheets", "panels", "lengths", "strips", "frames"):
         for item in fresh[kind]:
             item["name"] = name(item["name"])
+    for panel in fresh["panels"]:
+        panel["frames"] = [name(frame) for frame in panel["frames"]]
     for pair in fresh["neighbours"]:
         pair["between"] = [name(part) for part in pair["between"]]
     return fresh
@@ -136,7 +138,8 @@ def test_double_prices_double_the_bound(table: Table) -> None:
     for rule in dearer["joints"].values():
         rule["cost"]["each"] = str(2 * Decimal(rule["cost"]["each"]))
     for stock in (*dearer["sheets"], *dearer["lengths"]):
-        stock["price"] = str(2 * Decimal(stock.get("price", "0")))
+        for paid in (stock, *stock.get("price_breaks", ())):
+            paid["price"] = str(2 * Decimal(str(paid.get("price", "0"))))
     before, after = outcome(table), outcome(dearer)
     if not isinstance(before, Decimal):
         assert after == before

@@ -19,10 +19,12 @@ from nesting.files import plan_json, read_plan
 from nesting.model import (
     Job,
     JobError,
+    Length,
     NoPlanError,
     PanelPiece,
     Plan,
     Problem,
+    Sheet,
     SheetOffcut,
     StrapPiece,
     StripPiece,
@@ -62,17 +64,26 @@ def holds_what_it_promises(made: Plan, asked: Job) -> None:
 def money_adds_up(made: Plan) -> None:
     """Assert the shopping list and every sum of money from what is used."""
     totals = made.totals
-    price = {s.name: s.price for s in made.job.sheets} | {t.name: t.price for t in made.job.lengths}
+    stock = {item.name: item for item in (*made.job.sheets, *made.job.lengths)}
     bought = Counter(used.stock for used in made.used if used.source == "buy")
-    assert {line.stock: (line.count, line.cost) for line in made.purchases} == {
-        name: (count, count * price[name]) for name, count in bought.items()
-    }
-    assert totals.to_pay == sum((price[name] * count for name, count in bought.items()), Decimal(0))
+    least = {name: least_paid(stock[name], count) for name, count in bought.items()}
+    assert {line.stock: (line.cost, line.count) for line in made.purchases} == least
+    assert totals.to_pay == sum((cost for cost, _ in least.values()), Decimal(0))
+    on_the_rack = [used for used in made.used if used.source == "rack" and isinstance(used, UsedSheet)]
+    assert totals.rack_value == sum((stock[used.stock].price for used in on_the_rack), Decimal(0))
     assert totals.joint_cost == sum((joint.cost for joint in made.joints), Decimal(0))
-    assert totals.objective == totals.to_pay + totals.joint_cost - totals.offcut_value
+    assert totals.objective == totals.to_pay + totals.joint_cost + totals.rack_value - totals.offcut_value
     assert totals.bound <= totals.objective
     assert totals.proven == (totals.bound == totals.objective)
     assert totals.joints == len(made.joints)
+
+
+def least_paid(stock: Sheet | Length, used: int) -> tuple[Decimal, int]:
+    """Return the least that so many cost, or more of them, and how many are bought for that; up to ten are tried."""
+    breaks = stock.price_breaks if isinstance(stock, Sheet) else ()
+    most = max(used, min(10, stock.available or 10))
+    each = {n: min([stock.price, *(b.price for b in breaks if b.at_least <= n)]) for n in range(used, most + 1)}
+    return min((count * price, count) for count, price in each.items())
 
 
 def sheet_areas_add_up(made: Plan) -> None:
