@@ -2,7 +2,7 @@
 
 from nesting.model import Job, Problem
 
-from .hints_of_parts import needless_joints, zones_outside
+from .hints_of_parts import frames_outside, needless_joints, zones_outside
 from .hints_of_stock import (
     breaks_out_of_reach,
     dearer_twins,
@@ -27,6 +27,7 @@ KINDS_OF_HINT = (
     useless_stock,
     needless_joints,
     zones_outside,
+    frames_outside,
 )
 
 

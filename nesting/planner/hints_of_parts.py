@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from shapely.geometry import Polygon
 
 from nesting.model import Job, Outline, Panel, Problem, Sheet, Strip, sheet_serves
-from nesting.outlines import OutlineError, polygon
+from nesting.outlines import OutlineError, no_joint_zones, polygon
 
 
 def needless_joints(job: Job) -> Iterator[Problem]:
@@ -29,6 +29,18 @@ def zones_outside(job: Job) -> Iterator[Problem]:
                 reason = f"the zone from {start:g} to {end:g} mm is beyond the part ({span[0]:g} to {span[1]:g} mm)"
                 remedy = "Zones are in the part's own stations, not the boat's: correct it."
                 yield _hint("zone", (*path, "no_joint", number), item, reason, remedy)
+
+
+def frames_outside(job: Job) -> Iterator[Problem]:
+    """Hint at panels that name a frame which stands, with its clearance, beyond their ends."""
+    for index, panel in enumerate(job.panels):
+        span, named = _span(panel), [frame.name for frame in job.frames if frame.name in panel.frames]
+        zones = no_joint_zones(job, panel)[len(panel.no_joint) :]
+        for name, (start, end) in zip(named, zones, strict=True):
+            if span is not None and (end <= span[0] or start >= span[1]):
+                reason = f'frame "{name}" stands at its station {(start + end) / 2:g} mm, beyond its ends'
+                remedy = "Check the frame's station, the panel's boat_stations, or leave the frame out of its frames."
+                yield _hint("frame", ("panels", index, "frames"), panel, reason, remedy)
 
 
 def _parts(job: Job) -> Iterator[tuple[tuple[str, int], Panel | Strip]]:

@@ -132,6 +132,14 @@ def test_stock_to_be_bought_without_a_price_is_hinted_at() -> None:
     assert "hint-price" not in codes(shelf_from(PLY))
 
 
+@pytest.mark.parametrize(("station", "told"), [(900, False), (3040, False), (3060, True), (90, True)])
+def test_a_frame_beyond_the_panel_that_names_it_is_hinted_at(station: int, told: bool) -> None:
+    """The panel runs from 150 to 3000 along the boat, and the frame is 50 clear."""
+    side = panel("side", 2850, 300, joint="scarf", frames=["frame"], boat_stations=[[0, 150], [2850, 3000]])
+    asked = job(side, frames=[{"name": "frame", "station": station, "clear": 50}])
+    assert ("hint-frame" in codes(asked)) is told
+
+
 @pytest.mark.parametrize(("available", "told"), [(None, False), (10, False), (9, True)])
 def test_a_price_break_beyond_what_is_there_is_hinted_at(available: int | None, told: bool) -> None:
     """From ten on, where nine are there."""
