@@ -36,7 +36,7 @@ def no_variant(part: Part, job: Job) -> Problem:
     if part.rule is None:
         return _too_large(part)
     least = least_joints(part.reach)
-    return _no_station(part) if least is None else _too_wide(part, least, job)
+    return _no_station(part, job) if least is None else _too_wide(part, least, job)
 
 
 def no_blank(part: Part, job: Job) -> Problem:
@@ -48,7 +48,7 @@ def no_blank(part: Part, job: Job) -> Problem:
         return _problem("no-blank", part.index, part.panel, reason, divided)
     longest = job.workshop.longest_piece
     handled = f" no longer than the {longest:g} that can be handled" if longest else ""
-    zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
+    zones = _zones_of(part, job)
     reason = (
         f"it is {reach.end - reach.start:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
         f"its no-joint zones ({zones}) and {reach.spacing:g} from its ends{_limited(part)}"
@@ -120,9 +120,9 @@ def _grain(panel: Panel) -> str:
     return f"grain {panel.grain}{within}"
 
 
-def _no_station(part: Part) -> Problem:
+def _no_station(part: Part, job: Job) -> Problem:
     reach = part.reach
-    zones = _listed(f"{a:g} to {b:g}" for a, b in reach.zones) or "none"
+    zones = _zones_of(part, job)
     reason = (
         f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} {_joined_by(reach)}; "
         f"no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
@@ -131,6 +131,14 @@ def _no_station(part: Part) -> Problem:
     helps = [f"{relief.words}, with {relief.joints} joint{'s' * (relief.joints != 1)}" for relief in reliefs(reach)]
     remedy = f"Any one of these helps: {'; '.join(helps)}." if helps else "Ease two of these rules together."
     return _problem("no-station", part.index, part.panel, reason, remedy)
+
+
+def _zones_of(part: Part, job: Job) -> str:
+    """Return where no joint may lie, with the frame that stands there if it is one."""
+    own = [f"{start:g} to {end:g}" for start, end in part.reach.zones]
+    frames = [f' about frame "{frame.name}"' for frame in job.frames if frame.name in part.panel.frames]
+    there = [*([""] * len(part.panel.no_joint)), *frames]
+    return _listed(zone + frame for zone, frame in zip(own, there, strict=True)) or "none"
 
 
 def _limited(part: Part) -> str:

@@ -237,7 +237,7 @@ IMPOSSIBLE = {
         + panel("webbed", 3000, 300, 'joint = "scarf"', 'frames = ["web"]'),
         "no-station",
         'panel "webbed"',
-        "no-joint zones (300 to 2700)",
+        'no-joint zones (300 to 2700 about frame "web")',
         "Any one of these helps",
     ),
     "pieces longer than half": Broken(
