@@ -16,7 +16,7 @@ from .ways import Way, ways
 WORTH_OF_RESTS = (0.9, 0.6, 1.0, 0.3, 0.0)
 
 #: Strips placed, over all these plans, after which no further one is begun.
-ENOUGH_PLACED = 400
+ENOUGH_PLACED = 240
 
 #: Equal strips are planned so many at a time, and that plan is repeated.
 STRIPS_AT_ONCE = 60

@@ -52,38 +52,42 @@ class Unions:
 
 def unions(task: Task, most: int) -> Unions | None:
     """Return all ways of taking up to so many openings together; None if they are too many."""
-    rows: list[tuple[int, ...]] = []
-    for taken in _taken(task, most):
-        rows.append(taken)
-        if len(rows) > MOST_UNIONS:
-            return None
-    counts = np.array(rows, dtype=np.int64).reshape(-1, len(task.openings))
+    counts = _taken(task, most)
+    if counts is None:
+        return None
     rooms = np.array([opening.room for opening in task.openings], dtype=np.int64)
+    _, first, alike = np.unique(counts > 0, axis=0, return_index=True, return_inverse=True)
     sets: dict[tuple[frozenset[int], Fraction], int] = {}
-    of_kinds: dict[tuple[bool, ...], int] = {}
-    for row in rows:
-        kinds = tuple(n > 0 for n in row)
-        if kinds not in of_kinds:
-            of_kinds[kinds] = sets.setdefault((_served(task, row), task.offcut_of(row)[0]), len(sets))
-    serves = [of_kinds[tuple(n > 0 for n in row)] for row in rows]
+    serves = np.zeros(len(first), dtype=np.int64)
+    for kinds in np.argsort(first).tolist():
+        row = tuple(counts[first[kinds]].tolist())
+        serves[kinds] = sets.setdefault((_served(task, row), task.offcut_of(row)[0]), len(sets))
     room = counts @ rooms - (counts.sum(axis=1) - 1) * task.lap
     members, offcuts = tuple(served for served, _ in sets), tuple(value for _, value in sets)
-    return Unions(counts, room, np.array(serves, dtype=np.int64), members, offcuts)
+    return Unions(counts, room, serves[alike.reshape(-1)], members, offcuts)
 
 
-def _taken(task: Task, most: int) -> Iterator[tuple[int, ...]]:
-    limits = [openings_there(task, kind) for kind in range(len(task.openings))]
-    for count in range(1, most + 1):
-        yield from _adding_up(count, tuple(count if limit is None else limit for limit in limits))
+def _taken(task: Task, most: int) -> Whole | None:
+    """Return all counts of openings up to a sum, of each kind no more than there are; small sums and first kinds first.
 
-
-def _adding_up(count: int, limits: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-    """Yield all ways of taking so many openings, of each kind no more than its limit; most of the first kinds first."""
-    if not limits:
-        yield from [()] if count == 0 else []
-        return
-    for first in range(min(count, limits[0]), max(0, count - sum(limits[1:])) - 1, -1):
-        yield from ((first, *rest) for rest in _adding_up(count - first, limits[1:]))
+    None if they are too many.
+    """
+    kinds = len(task.openings)
+    limits = [most if limit is None else limit for limit in (openings_there(task, kind) for kind in range(kinds))]
+    level, last, found = np.zeros((1, kinds), dtype=np.int64), np.zeros(1, dtype=np.int64), []
+    for _ in range(most):
+        grown = []
+        for kind, limit in enumerate(limits):
+            more = level[(last <= kind) & (level[:, kind] < limit)]
+            more[:, kind] += 1
+            grown.append(more)
+        level = np.concatenate(grown)
+        level = level[np.lexsort(-level.T[::-1])]
+        last = kinds - 1 - (level[:, ::-1] > 0).argmax(axis=1)
+        found.append(level)
+        if sum(map(len, found)) > MOST_UNIONS:
+            return None
+    return np.concatenate(found)
 
 
 def _served(task: Task, row: tuple[int, ...]) -> frozenset[int]:

@@ -67,24 +67,35 @@ def groups_within(task: Task, unions: Unions, found: Proof, cents: int) -> list[
         if table is None or len(groups) > MOST_GROUPS:
             return None
         openings, least = tuple(unions.counts[row].tolist()), int(unions.openings[row]) - 1
-        for strips, joints in _possible(task, table, unions.counts[row], least):
+        for strips, joints in _possible(task, found, table, unions.counts[row], limit):
             group = costs.group(strips, openings, joints)
-            if (any(strips) or (group.kept and not least)) and reduced(found, group, costs) <= limit:
+            if task.cutting.keeps and reduced(found, group, costs) > limit:
+                continue
+            if any(strips) or (group.kept and not least):
                 groups.append(group)
     return groups
 
 
-def _possible(task: Task, table: Whole, openings: Whole, least: int) -> Iterator[tuple[tuple[int, ...], int]]:
-    """Yield those rows of strips that openings hold, with the fewest joints there can be, at least so many."""
+def _possible(
+    task: Task, found: Proof, table: Whole, openings: Whole, limit: int
+) -> Iterator[tuple[tuple[int, ...], int]]:
+    """Yield those rows of strips that openings hold, with the fewest joints there can be.
+
+    Where no offcut is worth anything, only those whose reduced cost is within a limit.
+    """
     members, far = task.members, 2**40
     laps = np.array([m.lap if m.joinable else far for m in members], dtype=np.int64)
+    cents = np.array([m.joint_cents if m.joinable else far for m in members], dtype=np.int64)
     fewest = np.array([m.least_joints or 0 for m in members], dtype=np.int64)
     most = np.maximum(fewest, np.array([m.most_joints for m in members], dtype=np.int64))
-    lap = np.where(table > 0, laps, far).min(axis=1, initial=far)
-    joints = np.maximum(least, table @ fewest)
+    lap, each = (np.where(table > 0, own, far).min(axis=1, initial=far) for own in (laps, cents))
+    joints = np.maximum(int(openings.sum()) - 1, table @ fewest)
     room = int(openings @ np.array([opening.room for opening in task.openings], dtype=np.int64))
     need = table @ task.sizes + (np.where(lap == far, 0, lap) + task.cutting.kerf) * joints
     fits = (need <= room) & (joints <= table @ most)
+    if not task.cutting.keeps:
+        price = np.where(each == far, 0, each) * joints * found.scale + int(openings @ found.openings)
+        fits &= price - table @ found.strips <= limit
     for strips, own in zip(table[fits].tolist(), joints[fits].tolist(), strict=True):
         yield tuple(strips), own
 
