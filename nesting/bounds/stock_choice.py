@@ -10,14 +10,11 @@ import numpy as np
 from ortools.sat.python import cp_model
 
 from nesting.model import Sheet
-from nesting.solving import Answer, minimize, rebate
+from nesting.solving import Answer, Status, minimize, rebate
 
 from .least_taken import Taker
 from .resources import Floats, Resources
 from .scarf_counts import PLENTY, ScarfCount, give_room, scarf_counts
-
-#: Deterministic solver time for one choice.
-EFFORT = 0.1
 
 #: What the largest coefficient of a cut is scaled to before it is rounded to whole numbers.
 SCALE = 10**9
@@ -45,13 +42,14 @@ class Choice:
     """The cheapest choice by the cuts: an amount in cents that no plan can be below, and what it buys and so has.
 
     ``counts`` and ``have`` are empty if time ran out before any choice was found; ``made`` are the copies of each panel
-    in each of its manners.
+    in each of its manners. ``cheapest`` tells whether no choice by the cuts costs less.
     """
 
     cents: int
     counts: Floats
     have: Floats
     made: tuple[Floats, ...]
+    cheapest: bool
 
 
 def cut_of(resources: Resources, prices: Floats, each: Floats, taken: Sequence[Floats]) -> Cut:
@@ -72,7 +70,7 @@ def cut_of(resources: Resources, prices: Floats, each: Floats, taken: Sequence[F
 
 
 def cheapest_choice(
-    resources: Resources, takers: Sequence[Taker], cuts: Sequence[Cut], proven: int = 0
+    resources: Resources, takers: Sequence[Taker], cuts: Sequence[Cut], *, proven: int, effort: float
 ) -> Choice | None:
     """Return the cheapest whole sheets, joint money and scarfs that satisfy every cut; None if nothing is proven.
 
@@ -80,6 +78,8 @@ def cheapest_choice(
     ----------
     proven : int
         Cents that no choice can be below.
+    effort : float
+        Deterministic solver time.
     """
     model = cp_model.CpModel()
     sheets = [
@@ -97,7 +97,7 @@ def cheapest_choice(
     cost = _sum(costs_of(resources), bought) - sum(less)
     model.add(cost >= proven)
     model.minimize(cost)
-    return _chosen(resources, minimize(model, effort=EFFORT), bought, made)
+    return _chosen(resources, minimize(model, effort=effort), bought, made)
 
 
 def _chosen(
@@ -107,9 +107,10 @@ def _chosen(
     if answer.bound is None:
         return None
     if not answer.found:
-        return Choice(answer.bound, np.zeros(0), np.zeros(0), ())
+        return Choice(answer.bound, np.zeros(0), np.zeros(0), (), cheapest=False)
     counts, *copies = (np.array([answer.values[one.name] for one in some], dtype=float) for some in (bought, *made))
-    return Choice(answer.bound, counts, counts[list(resources.owners)] * resources.each, tuple(copies))
+    have = counts[list(resources.owners)] * resources.each
+    return Choice(answer.bound, counts, have, tuple(copies), cheapest=answer.status is Status.OPTIMAL)
 
 
 def _copies(model: cp_model.CpModel, name: str, taker: Taker) -> list[Any]:

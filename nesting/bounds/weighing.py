@@ -15,6 +15,9 @@ from .stock_choice import Choice, Cut, cheapest_choice, costs_of, cut_of
 MOST_CHOICES = 80
 MOST_PRICES = 25
 
+#: Deterministic solver time for a choice to refute, and for one that was not refuted but is not proven the cheapest.
+QUICK, THOROUGH = 0.1, 0.5
+
 #: Prices are at most this many times what is paid for a whole sheet, or a scarf.
 DEAREST = 4.0
 
@@ -139,21 +142,23 @@ class Weighing:
 def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
     """Return an amount in cents that sheets and joints for these panels can't be below."""
     weighing, bars = Weighing(resources, takers), Bars(resources, takers)
-    cuts, proven, before = weighing.first_cuts(), 0, np.zeros(0)
+    cuts, proven, before, effort = weighing.first_cuts(), 0, np.zeros(0), QUICK
     for _ in range(MOST_CHOICES):
-        choice = cheapest_choice(resources, takers, cuts, proven)
+        choice = cheapest_choice(resources, takers, cuts, proven=proven, effort=effort)
         if choice is None:
             break
         proven = max(proven, choice.cents)
         # A cut whose rounding still lets the same choice through can't be bettered.
         chosen = np.concatenate([choice.counts, *choice.made])
-        if choice.counts.size == 0 or np.array_equal(chosen, before):
+        is_new = choice.counts.size > 0 and not np.array_equal(chosen, before)
+        cut = (weighing.refuting(choice) or bars.refuting(choice)) if is_new else None
+        if cut is not None:
+            cuts.append(cut)
+            before, effort = chosen, QUICK
+        elif choice.cheapest or effort == THOROUGH:
             break
-        cut = weighing.refuting(choice) or bars.refuting(choice)
-        if cut is None:
-            break
-        cuts.append(cut)
-        before = chosen
+        else:
+            effort = THOROUGH
     return proven
 
 
