@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from shapely.geometry import box
 
 from nesting.effort import Budget, Effort
-from nesting.packing import Container, Item, SeveralLayouts, Workshop, pack_several
+from nesting.packing import Container, Item, SeveralLayouts, Workshop, pack_several, wait_until_compiled
 
 from .data import BinInstance, irregular_bins, spread
 from .options import Options
@@ -35,6 +35,7 @@ def measure(instance: BinInstance, seed: int, options: Options) -> list[Record]:
     owners = [index for index, item in enumerate(instance.items) for _ in range(item.quantity)]
     items = [Item(instance.items[k].polygon, instance.items[k].rotations or ()) for k in owners]
     most = min(len(items), math.ceil(2 * instance.area / (instance.width * instance.height)) + 2)
+    wait_until_compiled()
     watch = Stopwatch()
     effort = Effort(Budget(seconds=options.seconds) if options.seconds else Budget(work=WORK))
     layouts = pack_several(

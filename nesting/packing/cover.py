@@ -62,11 +62,22 @@ def _first_hit(polygon: Polygon, corner: Array, direction: Array) -> Array:
 def _grown(piece: Array, corners: Array, room: Polygon) -> Polygon:
     """Add corners to a convex piece, nearest first, while its hull stays in the room."""
     hull = Polygon(piece)
-    for at in np.argsort(shapely.distance(hull, shapely.points(corners)), kind="stable"):
-        wider = shapely.convex_hull(shapely.multipoints(np.vstack([shapely.get_coordinates(hull), corners[at]])))
+    nearest = corners[np.argsort(shapely.distance(hull, shapely.points(corners)), kind="stable")]
+    for corner in nearest[_may_be_added(hull, nearest, room)]:
+        wider = shapely.convex_hull(shapely.multipoints(np.vstack([shapely.get_coordinates(hull), corner])))
         if wider.area > hull.area and room.covers(wider):
             hull = wider
     return hull
+
+
+def _may_be_added(hull: Polygon, corners: Array, room: Polygon) -> NDArray[np.bool_]:
+    """Whether each corner, by itself, makes a convex piece larger within the room: if not, nor any larger piece."""
+    own = shapely.get_coordinates(hull)
+    points = np.concatenate([np.broadcast_to(own, (len(corners), *own.shape)), corners[:, None]], axis=1)
+    owners = np.repeat(np.arange(len(corners)), len(own) + 1)
+    wider = shapely.convex_hull(shapely.multipoints(points.reshape(-1, 2), indices=owners))
+    added: NDArray[np.bool_] = (shapely.area(wider) > hull.area) & shapely.covers(room, wider)
+    return added
 
 
 def _needed(pieces: list[Polygon], area: float) -> list[Polygon]:

@@ -55,6 +55,7 @@ class PairStore:
 
     def __init__(self, most_grids: int) -> None:
         self._numbers: dict[Meeting, int] = {}
+        self._met: dict[tuple[Look, Look, bool], tuple[int, Array]] = {}
         self.groups, self.regions, self.planes = (Rows((), np.int64) for _ in range(3))
         for starts in (self.groups, self.regions, self.planes):
             starts.add(np.zeros(1, np.int64))
@@ -69,6 +70,12 @@ class PairStore:
 
     def meet(self, one: Look, other: Look, both_parts: bool) -> tuple[int, Array]:
         """Return the number of the pair that two looks are, and the matrix of moves from one to the other into it."""
+        key = one, other, both_parts
+        if key not in self._met:
+            self._met[key] = self._first_met(one, other, both_parts)
+        return self._met[key]
+
+    def _first_met(self, one: Look, other: Look, both_parts: bool) -> tuple[int, Array]:
         if both_parts and _is_second(one, other):
             number, matrix = self._of(other, one, both_parts)
             return number, -matrix
@@ -83,7 +90,7 @@ class PairStore:
         return self._numbers[key], into_frame(one.attitude)
 
     def _add(self, one: PreparedShape, other: PreparedShape, seen: Attitude, both_parts: bool) -> None:
-        a, b = (one.wide if both_parts else one.bare).turned(AS_DRAWN), other.wide.turned(seen)
+        a, b = one.pieces(AS_DRAWN, with_margin=both_parts), other.pieces(seen, with_margin=True)
         group_box, group_start, region_box, region_start, plane = pair_arrays(a.corners, a.start, b.corners, b.start)
         self.regions.add(self.region_box.count + group_start[1:])
         self.planes.add(self.plane.count + region_start[1:] // 4)

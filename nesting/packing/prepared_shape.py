@@ -56,6 +56,14 @@ class PreparedShape:
         self.number = number
         self.polygon, self._margin, self._coarseness = polygon, margin, coarseness
         self.area = float(polygon.area)
+        self._turned: dict[tuple[bool, Attitude], Pieces] = {}
+
+    def pieces(self, attitude: Attitude, *, with_margin: bool) -> Pieces:
+        """Return ``wide`` or ``bare`` in an attitude."""
+        key = with_margin, attitude
+        if key not in self._turned:
+            self._turned[key] = (self.wide if with_margin else self.bare).turned(attitude)
+        return self._turned[key]
 
     @cached_property
     def bare(self) -> Pieces:

@@ -6,6 +6,7 @@ from random import Random
 from nesting.effort import Effort
 from nesting.packing import Placer, compiled, wait_until_compiled
 
+from .batch import Batch
 from .choosing import SOLVER_WORK, altered, chosen
 from .filling import plain_manner, random_manner
 from .first_plans import filled
@@ -40,6 +41,7 @@ def bettered(
     job = outcomes.tasks[0].job
     placer, bench = Placer(job.workshop.gap, effort), bench_for(job)
     improvers = {task: Improver(task, pool, bench, effort, chance) for task in outcomes.tasks}
+    batches = {task: Batch(task, improver) for task, improver in improvers.items()}
     steps, told, first, seen = 0, ways_told(outcomes), outcomes.best.rank, 0
     if not enough():
         _as_the_solver_chooses(outcomes, pool, placer, chance, effort)
@@ -52,6 +54,8 @@ def bettered(
         before, best = outcomes.best.rank, outcomes.of(task)
         if _begins(steps, effort) or steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
             better = _pass(task, pool, placer, chance, effort, best)
+        elif batches[task].is_next:
+            better = batches[task].step(best)
         else:
             better = improvers[task].step(best)
         if steps % STEPS_PER_CHOICE == 0 and len(pool) > seen and not effort.over:

@@ -27,7 +27,7 @@ FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
 #: By so many hundredths sheets are to be fuller after an attempt that did; and the least share of the cost to be gained
 #: at first, halved whenever no sheets would do.
-FULLER, GAIN = 5, 0.005
+FULLER, GAIN = 5, 0.01
 
 #: How often the cheapest sheets that would do are tried, and else, by what share these cost less at the most.
 CHEAPEST, NEAR = 0.5, 0.1
@@ -37,6 +37,9 @@ WORK_A_PIECE, WORK_BESIDES = 20, 250
 
 #: Work units, besides and for each piece, of an attempt begun afresh, and of going on with one.
 WORK_AFRESH, WORK_AGAIN = (200, 10), (60, 3)
+
+#: The nearer an attempt came the longer it is gone on with: so much overlap for once, and at most so many times.
+NEAR_BY, MOST_TIMES = 3.0, 50.0
 
 #: By how much an attempt lasts longer than that, in turn: short ones come more often, as nobody knows which will do
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
@@ -81,42 +84,46 @@ class Improver:
     def __post_init__(self) -> None:
         self.mover = JointMover(self.task, self.chance)
 
+    def for_task(self, task: Task) -> "Improver":
+        """Return one for another task of the same job, with a share in the pool of layouts and the effort."""
+        return Improver(task, self.pool, self.workshop, self.effort, self.chance)
+
     def step(self, best: Selection) -> Selection:
         """Return a cheaper selection, or the same if the step found none."""
         pieces = sum(layout.counts.total() for layout in best.layouts)
         if pieces > MOST_AT_ONCE and self.chance.random() < PRICED:
             self._priced_sheet(best)
             return best
-        found = self._several_sheets(best) if pieces > MOST_AT_ONCE else self._all_sheets(best)
+        found = self._several_sheets(best) if pieces > MOST_AT_ONCE else self.on_all_sheets(best.cost)
         return found if found is not None and found.rank < best.rank else best
 
-    def _all_sheets(self, best: Selection) -> Selection | None:
+    def on_all_sheets(self, cost: int) -> Selection | None:
         """Try to lay everything on sheets that cost less: begin an attempt, or go on with one that came near."""
-        self.crowd.drop_from(self._limit(best))
-        member = self._with_a_joint_moved(best) if self.crowd.is_full else self._fresh(best)
+        limit = round(cost * (1 - self.gain))
+        self.crowd.drop_from(limit)
+        member = self._with_a_joint_moved(limit) if self.crowd.is_full else self._fresh(limit)
         if member is None or not member.attempt.arrangement.apart:
             return None
         self.filled = min(MOST_FILLED, max(self.filled, round(100 * member.attempt.filled) + FULLER))
         self.pool.add(member.attempt.layouts)
         return selection(self.task.parts, member.choice, member.attempt.layouts)
 
-    def _fresh(self, best: Selection) -> Member | None:
+    def _fresh(self, limit: int) -> Member | None:
         """Choose variants and sheets that cost less by area, and lay everything on them."""
         self.effort.spend(SOLVER_WORK)
-        task, cost = self.task, self._limit(best)
+        task = self.task
         aim = aim_below(
             task.parts,
             task.variants,
             task.clashing,
             task.stocks,
-            cost=cost,
-            least=self._least(cost),
+            cost=limit,
+            least=self._least(limit),
             filled=self.filled,
             chance=self.chance,
         )
         if aim is None:
-            self._reckon(3)
-            self.gain /= 2
+            self._ask_less()
             return None
         member = self._tried(aim.variants, aim.stocks, WORK_AFRESH)
         if member is None:
@@ -125,22 +132,19 @@ class Improver:
             self.crowd.join(member)
         return member
 
-    def _limit(self, best: Selection) -> int:
-        """Return the cost that an attempt must stay below to gain enough."""
-        return round(best.cost * (1 - self.gain))
-
     def _least(self, cost: int) -> int:
         """Draw what a choice is to cost at the least: often nothing, as the cheapest may be far cheaper."""
         return 0 if self.chance.random() < CHEAPEST else round(cost * (1 - self.chance.uniform(0, NEAR)))
 
-    def _with_a_joint_moved(self, best: Selection) -> Member | None:
+    def _with_a_joint_moved(self, limit: int) -> Member | None:
         """Go on with an attempt that came near, with a panel's joints elsewhere."""
         member = self.crowd.drawn(self.chance)
         stocks = member.attempt.stocks
-        most = self._limit(best) - 1 - sum(stock.price for stock in stocks)
+        most = limit - 1 - sum(stock.price for stock in stocks)
         choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
         self.effort.spend(SHAPES_WORK)
-        changed = self._tried(choice, stocks, [member.times * work for work in WORK_AGAIN], member.attempt)
+        longer = min(MOST_TIMES, member.times * max(1.0, NEAR_BY / max(member.overlap, 1e-9)))
+        changed = self._tried(choice, stocks, [round(longer * work) for work in WORK_AGAIN], member.attempt)
         if self.crowd.go_on(member, changed):
             self._reckon(-1)
         return changed
@@ -227,6 +231,13 @@ class Improver:
         if layouts is not None:
             self.pool.add(layouts)
         return layouts
+
+    def _ask_less(self) -> None:
+        """Take sheets to be fuller, and once nobody could fill them so, be content with a smaller gain."""
+        if self.filled < MOST_FILLED:
+            self._reckon(3)
+        else:
+            self.gain /= 2
 
     def _reckon(self, change: int) -> None:
         """Take sheets to be fuller, or less full, from now on."""

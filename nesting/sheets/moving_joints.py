@@ -44,8 +44,10 @@ class JointMover:
     def moved(self, choice: Choice, attempt: Attempt, most: int) -> Choice | None:
         """Return a choice with one panel made otherwise that costs no more than ``most`` cents; None if none was drawn.
 
+        Its pieces fit the sheets of the attempt.
         Panels whose pieces overlap in the attempt are drawn sooner, and joints of theirs so moved that these shrink.
         """
+        there = {stock.index for stock in attempt.stocks}
         for _ in range(LOOKS):
             hurt = self._hurt(attempt)
             panel = self._chance.randrange(len(choice)) if hurt is None else hurt.panel
@@ -53,7 +55,9 @@ class JointMover:
             if other is None or other is choice[panel]:
                 continue
             changed = (*choice[:panel], other, *choice[panel + 1 :])
-            if self._costs(changed) <= most and not clashes(self._task.job, [[variant] for variant in changed]):
+            if self._costs(changed) > most or not all(kind.stocks & there for kind in other.pieces):
+                continue
+            if not clashes(self._task.job, [[variant] for variant in changed]):
                 return changed
         return None
 

@@ -42,3 +42,14 @@ def test_pieces_reach_over_one_another() -> None:
 def test_a_disc_is_one_piece() -> None:
     """A convex outline with many corners is not taken apart."""
     assert len(convex_cover(Point(3, 4).buffer(50, quad_segs=32))) == 1
+
+
+@settings(max_examples=20, deadline=None)
+@given(stars())
+def test_no_piece_could_be_larger_by_a_corner(polygon: Polygon) -> None:
+    """Each has taken in all corners of the polygon that it can without reaching over the edge."""
+    room = polygon.buffer(1e-10 * max(np.ptp(shapely.get_coordinates(polygon), axis=0)), join_style="mitre")
+    for piece in convex_cover(polygon):
+        for corner in shapely.get_coordinates(polygon):
+            wider = shapely.MultiPoint([*piece, corner]).convex_hull
+            assert wider.area <= Polygon(piece).area * (1 + 1e-9) or not room.covers(wider)

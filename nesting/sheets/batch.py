@@ -1,0 +1,49 @@
+"""Looks for sheets for a few of many equal boats: what is cheaper for these is so for all."""
+
+from dataclasses import dataclass
+
+from .fewer_boats import FewerBoats, fewer_boats
+from .improving import MOST_AT_ONCE, SOLVER_WORK, Improver
+from .selecting import Selection
+from .tasks import Task
+
+#: Share of the work that looks at a few of many equal boats.
+SHARE = 0.6
+
+#: Work units that a step counts for, beside others, which found no sheets that it might have tried.
+IDLE = 1000
+
+
+@dataclass
+class _Few:
+    """A number of boats, the search for them, and what it has had of the work."""
+
+    boats: FewerBoats
+    improver: Improver
+    had: int = 0
+
+
+class Batch:
+    """A task of many equal boats, and a search for each number of them whose pieces are laid at once."""
+
+    def __init__(self, task: Task, improver: Improver) -> None:
+        self._task, self._effort, self._begun = task, improver.effort, improver.effort.spent
+        self._few = [_Few(boats, improver.for_task(boats.task)) for boats in fewer_boats(task, MOST_AT_ONCE)]
+        self._spent = 0
+
+    @property
+    def is_next(self) -> bool:
+        """Whether a step is to be made here: never where there are no equal boats."""
+        return bool(self._few) and self._spent <= SHARE * (self._effort.spent - self._begun)
+
+    def step(self, best: Selection) -> Selection:
+        """Return a selection for all that is cheaper than the best, or that one if the step found none."""
+        few = min(self._few, key=lambda one: one.had)
+        before = self._effort.spent
+        found = few.improver.on_all_sheets(-(-best.cost // few.boats.times))
+        spent = self._effort.spent - before
+        self._spent += spent
+        few.had += spent if spent > SOLVER_WORK else IDLE
+        if found is None:
+            return best
+        return min(best, few.boats.for_all(found, self._task.parts), key=lambda selection: selection.rank)

@@ -1,0 +1,46 @@
+"""Discs inside polygons: compiled and as plain Python, against shapely."""
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given, settings
+from plain_geometry import ring, stars
+from shapely.geometry import Point, Polygon
+
+from nesting.compiling import interpreted
+from nesting.packing import discs as room
+from nesting.packing.discs import DISCS, inner_discs
+
+
+@settings(max_examples=25, deadline=None)
+@given(stars())
+def test_each_disc_lies_within_the_polygon_and_reaches_its_edge_or_an_earlier_disc(polygon: Polygon) -> None:
+    """As far as can be from the edge and from the discs before it, by shapely."""
+    x, y, radius = inner_discs(polygon)
+    for k in range(DISCS):
+        centre = Point(x[k], y[k])
+        if radius[k] == 0:
+            continue
+        to_edge = polygon.boundary.distance(centre)
+        to_discs = [centre.distance(Point(x[j], y[j])) - radius[j] for j in range(k)]
+        assert polygon.covers(centre)
+        assert radius[k] == pytest.approx(min([to_edge, *to_discs]), rel=1e-9)
+
+
+def test_the_first_disc_of_a_disc_is_itself_and_no_disc_lies_in_the_hole_of_a_ring() -> None:
+    """To a step of the grid of centres."""
+    x, y, radius = inner_discs(Point(7, 3).buffer(50, quad_segs=32))
+    assert (x[0], y[0], radius[0]) == pytest.approx((7, 3, 50), abs=2)
+    x, y, radius = inner_discs(ring(100, 40))
+    assert all(not Point(x[k], y[k]).buffer(0.999 * radius[k]).intersects(Point(0, 0)) for k in range(DISCS))
+
+
+@pytest.mark.parametrize("form", [room._to_edge, interpreted(room._to_edge)], ids=["compiled", "python"])
+def test_the_distance_to_the_edge_is_that_of_shapely(form: Callable[..., float]) -> None:
+    """Of points inside and outside a ring, to both of its edges."""
+    polygon = ring(100, 40)
+    begin, end = room._sides(polygon)
+    for x, y in np.random.default_rng(4).uniform(-150, 150, (40, 2)):
+        assert form(x, y, begin, end) == pytest.approx(polygon.boundary.distance(shapely.Point(x, y)), abs=1e-9)
