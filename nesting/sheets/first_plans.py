@@ -8,7 +8,7 @@ from nesting.model import NoPlanError
 from nesting.packing import Placer
 
 from . import refusing
-from .fewer_boats import FewerBoats, fewer_boats
+from .fewer_boats import few_if_large
 from .filling import Filled, Manner, fill_sheets, plain_manner, random_manner
 from .layouts import Pool
 from .outcomes import Outcomes
@@ -54,10 +54,9 @@ def first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort
 def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, patience: int) -> Selection:
     """Return the first selection that makes everything."""
     manner = plain_manner()
-    large = FewerBoats(task, 1).pieces > MOST_AT_FIRST
-    for boats in fewer_boats(task, MOST_AT_FIRST)[:1] if large else ():
-        if few := _plain(boats.task, pool, placer, chance):
-            return boats.for_all(few, task.parts)
+    boats = few_if_large(task, MOST_AT_FIRST)
+    if boats is not None and (few := _plain(boats.task, pool, placer, chance)):
+        return boats.for_all(few, task.parts)
     for tries in range(patience):
         variants = _choice(task, tries, chance, effort)
         if variants is None:
