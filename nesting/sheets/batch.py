@@ -7,8 +7,9 @@ from .improving import MOST_AT_ONCE, SOLVER_WORK, Improver
 from .selecting import Selection
 from .tasks import Task
 
-#: Share of the work that looks at a few of many equal boats.
-SHARE = 0.6
+#: Share of the work that looks at a few of many equal boats; and where all are too many to be laid at once: there
+#: many a sheet filled by itself does more.
+SHARE, SHARE_IF_LARGE = 0.6, 0.25
 
 #: Work units that a step counts for, beside others, which found no sheets that it might have tried.
 IDLE = 1000
@@ -29,12 +30,13 @@ class Batch:
     def __init__(self, task: Task, improver: Improver) -> None:
         self._task, self._effort, self._begun = task, improver.effort, improver.effort.spent
         self._few = [_Few(boats, improver.for_task(boats.task)) for boats in fewer_boats(task, MOST_AT_ONCE)]
+        self._share = SHARE_IF_LARGE if FewerBoats(task, 1).pieces > MOST_AT_ONCE else SHARE
         self._spent = 0
 
     @property
     def is_next(self) -> bool:
         """Whether a step is to be made here: never where there are no equal boats."""
-        return bool(self._few) and self._spent <= SHARE * (self._effort.spent - self._begun)
+        return bool(self._few) and self._spent <= self._share * (self._effort.spent - self._begun)
 
     def step(self, best: Selection) -> Selection:
         """Return a selection for all that is cheaper than the best, or that one if the step found none."""

@@ -1,7 +1,6 @@
 """Makes selections better: plain passes at first, then steps of the packing engine, and the best of all layouts."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from random import Random
 
 from nesting.effort import Effort
@@ -9,12 +8,11 @@ from nesting.packing import Placer, compiled, wait_until_compiled
 
 from .batch import Batch
 from .choosing import SOLVER_WORK, altered, chosen
-from .fewer_boats import FewerBoats, few_if_large
 from .filling import plain_manner, random_manner
 from .first_plans import filled
 from .gathering import gathered
 from .giving_back import give_memory_back
-from .improving import MOST_AT_ONCE, Improver, bench_for
+from .improving import Improver, bench_for
 from .layouts import Pool
 from .master import best_selection
 from .outcomes import Outcomes, ways_told
@@ -28,8 +26,8 @@ PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 40
 #: Share of the budget in which the pieces on each sheet are gathered in the end.
 GATHERING = 0.05
 
-#: Every so many steps the best sheets of all layouts are chosen anew, if there are new ones: seldom of many pieces.
-STEPS_PER_CHOICE, STEPS_IF_LARGE = 6, 20
+#: Every so many steps the best sheets of all layouts are chosen anew, if there are new ones.
+STEPS_PER_CHOICE = 6
 
 
 def bettered(
@@ -55,12 +53,12 @@ def bettered(
         steps += 1
         before, best = outcomes.best.rank, outcomes.of(task)
         if _begins(steps, effort) or steps % STEPS_PER_PASS == 0 or not _engine_is_ready(effort):
-            better = _pass_of_few(task, pool, placer, chance, effort, best)
+            better = _pass(task, pool, placer, chance, effort, best)
         elif batches[task].is_next:
             better = batches[task].step(best)
         else:
             better = improvers[task].step(best)
-        if steps % _steps_per_choice(task) == 0 and len(pool) > seen and not effort.over:
+        if steps % STEPS_PER_CHOICE == 0 and len(pool) > seen and not effort.over:
             effort.spend(SOLVER_WORK)
             seen, layouts = len(pool), [layout for layout in pool.layouts if layout.stock in task.stocks]
             better = best_selection(task.parts, task.variants, task.clashing, layouts, better)
@@ -97,20 +95,6 @@ def _engine_is_ready(effort: Effort) -> bool:
     if effort.budget.seconds is None and not effort.over:
         wait_until_compiled()
     return compiled()
-
-
-def _steps_per_choice(task: Task) -> int:
-    return STEPS_IF_LARGE if FewerBoats(task, 1).pieces > MOST_AT_ONCE else STEPS_PER_CHOICE
-
-
-def _pass_of_few(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, best: Selection) -> Selection:
-    """Make a plain pass for all; of many equal boats for a few, which is soon done, and take it for all if better."""
-    boats = few_if_large(task, MOST_AT_ONCE)
-    if boats is None:
-        return _pass(task, pool, placer, chance, effort, best)
-    share = replace(best, layouts=(), cost=-(-best.cost // boats.times))
-    few = _pass(boats.task, pool, placer, chance, effort, share)
-    return best if few is share else min(best, boats.for_all(few, task.parts), key=lambda s: s.rank)
 
 
 def _pass(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, best: Selection) -> Selection:

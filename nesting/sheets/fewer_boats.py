@@ -53,12 +53,6 @@ def fewer_boats(task: Task, most_pieces: int) -> tuple[FewerBoats, ...]:
     return tuple(few for few in tasks if few.pieces <= most_pieces)
 
 
-def few_if_large(task: Task, most_pieces: int) -> FewerBoats | None:
-    """Return, of a job with more pieces than that, the one of its most boats that has not; None if there is none."""
-    large = FewerBoats(task, 1).pieces > most_pieces
-    return next(iter(fewer_boats(task, most_pieces)), None) if large else None
-
-
 def _shared(parts: Sequence[Part], times: int) -> tuple[Part, ...]:
     """Return the parts, of each hand only one in so many copies."""
     return tuple(

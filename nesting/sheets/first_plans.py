@@ -8,7 +8,6 @@ from nesting.model import NoPlanError
 from nesting.packing import Placer
 
 from . import refusing
-from .fewer_boats import few_if_large
 from .filling import Filled, Manner, fill_sheets, plain_manner, random_manner
 from .layouts import Pool
 from .outcomes import Outcomes
@@ -22,9 +21,6 @@ PATIENCE = 20
 
 #: Coarseness of shapes in the passes that look for a first plan: what matters there is to be soon done.
 FIRST_COARSENESS = 4.0
-
-#: Of equal boats with more pieces than this a few are planned first.
-MOST_AT_FIRST = 60
 
 #: Passes after which a way is given up that is looked at beside one that has a plan.
 PATIENCE_BESIDE = 4
@@ -54,9 +50,6 @@ def first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort
 def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, patience: int) -> Selection:
     """Return the first selection that makes everything."""
     manner = plain_manner()
-    boats = few_if_large(task, MOST_AT_FIRST)
-    if boats is not None and (few := _plain(boats.task, pool, placer, chance)):
-        return boats.for_all(few, task.parts)
     for tries in range(patience):
         variants = _choice(task, tries, chance, effort)
         if variants is None:
@@ -79,16 +72,6 @@ def _explained(outcomes: Outcomes) -> NoPlanError:
 
     task = outcomes.tasks[0]
     return NoPlanError(clashing(task.job, task.parts, task.way))
-
-
-def _plain(task: Task, pool: Pool, placer: Placer, chance: Random) -> Selection | None:
-    """Return the selection of a plain pass with a plain choice; None if there is no such choice or pieces are left."""
-    variants = plain_choice(task)
-    if variants is None:
-        return None
-    done = filled(task, variants, placer, plain_manner(), chance)
-    pool.add(done.tried)
-    return None if done.left else selection(task.parts, variants, done.used)
 
 
 def _choice(task: Task, tries: int, chance: Random, effort: Effort) -> tuple[Variant, ...] | None:

@@ -6,7 +6,7 @@ from nesting.effort import Budget, Effort
 from nesting.model import Job
 from nesting.packing import Placer
 from nesting.sheets.batch import Batch
-from nesting.sheets.fewer_boats import FewerBoats, few_if_large, fewer_boats
+from nesting.sheets.fewer_boats import FewerBoats, fewer_boats
 from nesting.sheets.filling import plain_manner
 from nesting.sheets.first_plans import filled
 from nesting.sheets.improving import Improver, bench_for
@@ -91,13 +91,3 @@ def test_the_whole_job_is_a_batch_of_itself() -> None:
     """Once over, with all its pieces."""
     task = tasks_of(twelve_boats())[0]
     assert FewerBoats(task, 1).pieces == 60
-
-
-def test_only_of_a_large_job_a_few_boats_are_planned_first() -> None:
-    """The most of them that are few enough; of a small job all are."""
-    task = tasks_of(twelve_boats())[0]
-    assert few_if_large(task, 60) is None
-    large = few_if_large(task, 59)
-    assert large is not None
-    assert (large.times, large.pieces) == (2, 30)
-    assert few_if_large(task, 4) is None
