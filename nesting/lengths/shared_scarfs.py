@@ -96,10 +96,13 @@ def _cheapest_share(place: int, member: Member, uses: Sequence[PlankUse], parts:
 
 
 def _with_joints(cutting: Cutting, costs: Sequence[int], parts: int) -> Cutting:
-    """Return the cutting with money in parts of a cent, and other costs of joints."""
-    members = (replace(m, joint_cents=cost) for m, cost in zip(cutting.members, costs, strict=True))
+    """Return the cutting with money in parts of a cent, and other costs of joints.
+
+    What ties copies to one another is left out: a bound without that holds with it, and is soon there.
+    """
+    members = (replace(m, joint_cents=cost, matched=False) for m, cost in zip(cutting.members, costs, strict=True))
     stocks = {
         index: replace(stock, cents=stock.cents * parts, offcut=stock.offcut * parts)
         for index, stock in cutting.stocks.items()
     }
-    return replace(cutting, members=tuple(members), stocks=stocks)
+    return replace(cutting, members=tuple(members), stocks=stocks, shifts=())
