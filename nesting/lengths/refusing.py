@@ -10,6 +10,7 @@ from .cutting import Cutting, Member, length_of
 from .least_change import Planning, changes_that_help
 from .measure import Measure
 from .outcome import Outcome
+from .refusing_shifts import contradictory_shifts
 
 #: Strips of one job, each of which a plan lists with its pieces: far more than a fleet takes.
 MOST_STRIPS = 20_000
@@ -21,10 +22,11 @@ def refuse_impossible(job: Job, whole: Cutting, measure: Measure) -> None:
     Raises
     ------
     NoPlanError
-        With a problem for each strip without stock, or too long, or without a station for its joints; if there
-        is none, with a problem for each strip that limited stock is too short for.
+        With a problem for each strip without stock, or too long, or without a station for its joints; if there is
+        none, for each shift that can't be kept; and else for each strip that limited stock is too short for.
     """
     problems = [*_too_many(whole), *(p for member in whole.members for p in _alone(job, member, measure))]
+    problems = problems or list(contradictory_shifts(job, whole, measure))
     if problems := problems or list(_running_out(job, whole, measure)):
         raise NoPlanError(problems)
 

@@ -9,7 +9,7 @@ from nesting.model import TOLERANCE, Job, Panel, Problem, same_goods
 KINDS = ("sheets", "panels", "strips")
 
 #: Codes of problems that several strips have together: none of them can be set aside as the one that is wrong.
-SHARED = ("too-little-timber", "no-plan")
+SHARED = ("too-little-timber", "no-plan", "shift-too-wide")
 
 Item = tuple[str, int]
 

@@ -4,14 +4,19 @@ import json
 from itertools import pairwise
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from timber_jobs import length, strip
 
 from benchmarks.verification import faults
 from nesting.auditing import audit
 from nesting.effort import Budget, Effort
 from nesting.files import plan_json
-from nesting.model import Job, NoPlanError
+from nesting.lengths import plan_lengths
+from nesting.model import Job, NoPlanError, Share
 from nesting.planner import plan
+from nesting.planner.assembling import assembled
+from nesting.planner.resolving import resolved
 
 
 def job(lengths, strips, cost=5, per_m=0, shifts=(), crosscut=0, **more):
@@ -211,3 +216,45 @@ def test_the_same_work_gives_the_same_bytes(planned):
     a_job = job([plank(3)], [strip(18, 5, "scarf"), strip(7, 2)])
     assert plan_json(planned(a_job)) == plan_json(planned(a_job))
     assert json.loads(plan_json(planned(a_job)))["long_planks"]
+
+
+#: Length in units, copies, zones, whether matched.
+STRIPS = st.tuples(
+    st.sampled_from([7, 11, 13, 16, 18, 23]),
+    st.integers(1, 4),
+    st.sampled_from([(), ((2, 4),), ((6, 9),)]),
+    st.booleans(),
+)
+
+
+@settings(max_examples=12)
+@given(st.lists(STRIPS, min_size=1, max_size=3), st.integers(2, 5), st.sampled_from([0, 200, 350]), st.booleans())
+def test_whatever_is_made_of_planks_keeps_all_rules(asked, sticks, shift, faulty):
+    """Pieces and scarfs add up, turned strips have mirrored stations, neighbours keep their shift; or it is refused."""
+    strips = [
+        strip(units, 2 * count if matched else count, "scarf", zones, name=f"s{k}", matched=matched)
+        for k, (units, count, zones, matched) in enumerate(asked)
+    ]
+    shifts = [("s0", "s1", shift)] if shift and len(strips) > 1 else []
+    stock = plank(sticks, faults=[[400, 430]] if faulty else [], offcut_value=3)
+    a_job = job([stock], strips, shifts=shifts, crosscut=3)
+    try:
+        share, bound = plan_lengths(a_job, Effort(Budget(work=800, seconds=4)))
+    except NoPlanError:
+        return
+    for a_strip in a_job.strips:
+        pieces = [piece for piece in share.pieces if piece.part == a_strip.name]
+        assert len({piece.copy_number for piece in pieces}) == a_strip.quantity
+    for long in share.long_planks:
+        laps = sum(scarf.lap for scarf in long.scarfs)
+        assert sum(part.end - part.start for part in long.members) - laps == pytest.approx(long.length)
+        turned = {stick.id: stick.turned for stick in long.sticks}
+        places = {scarf.id: scarf.at for scarf in long.scarfs}
+        for piece in (piece for piece in share.pieces if piece.on in turned):
+            own = [joint for joint in share.joints if joint.pieces == (piece.id,)]
+            end = [piece.end - j.station if turned[piece.on] else piece.start + j.station for j in own]
+            assert end == pytest.approx([places[joint.scarf] for joint in own])
+    quick = Effort(Budget(work=0))
+    made = assembled(resolved(a_job), Share(), share, bound, 0, quick)
+    assert audit(made, a_job) == ()
+    assert made.totals.bound <= made.totals.objective
