@@ -1,13 +1,17 @@
 """A first plan of all timber without any solver, so that something can be shown soon."""
 
+from dataclasses import replace
+
 from nesting.effort import Effort
 from nesting.model import Job, Share
 
-from .both_ways import ripped_first
-from .cutting import hanging_together, measured
+from .both_ways import Chosen, ripped_first
+from .cutting import Cutting, hanging_together, measured
 from .greedy import greedy
 from .layout import keeps_ties
+from .long_planks import scarfed_once
 from .outcome import Outcome
+from .plank_uses import plank_uses
 from .proven import Proven
 from .refusing import refuse_impossible
 from .sharing_out import pools_of, within
@@ -26,12 +30,25 @@ def quick_lengths(job: Job, effort: Effort) -> Share | None:
     """
     whole, measure = measured(job)
     refuse_impossible(job, whole, measure)
-    cuttings = tuple(hanging_together(whole))
-    layouts = [greedy(cutting, effort) for cutting in cuttings]
-    outcomes = [Outcome(layout, NOTHING_PROVEN) for layout in layouts]
-    for cutting, layout in zip(cuttings, layouts, strict=True):
-        if layout is None or not keeps_ties(cutting, layout):
-            return None
-    if not within(pools_of(job, whole), outcomes):
+    found = [(cutting, _quick(cutting, effort)) for cutting in hanging_together(whole)]
+    chosen = [_either_way(job, whole, cutting, outcome, effort) for cutting, outcome in found]
+    if not all(each.found for each in chosen):
         return None
-    return share_of(job, [ripped_first(*pair) for pair in zip(cuttings, outcomes, strict=True)], measure)
+    if not within(pools_of(job, whole), [outcome for _, outcome in found]):
+        return None
+    return share_of(job, chosen, measure)
+
+
+def _quick(cutting: Cutting, effort: Effort) -> Outcome:
+    """Return a quick plan, if it keeps what ties copies to one another."""
+    layout = greedy(cutting, effort)
+    return Outcome(layout if layout is not None and keeps_ties(cutting, layout) else None, NOTHING_PROVEN)
+
+
+def _either_way(job: Job, whole: Cutting, cutting: Cutting, ripped: Outcome, effort: Effort) -> Chosen:
+    """Return a quick plan with planks ripped first, or else one with planks scarfed once: its strips lie two ways."""
+    if ripped.layout is not None or pools_of(job, whole):
+        return ripped_first(cutting, ripped)
+    uses = plank_uses(job, whole, cutting)
+    long = (scarfed_once(cutting, use, _quick, effort) for use in uses)
+    return replace(ripped_first(cutting, ripped), scarfed=next((each for each in long if each is not None), None))

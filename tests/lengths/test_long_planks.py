@@ -12,8 +12,8 @@ from benchmarks.verification import faults
 from nesting.auditing import audit
 from nesting.effort import Budget, Effort
 from nesting.files import plan_json
-from nesting.lengths import plan_lengths
-from nesting.model import Job, NoPlanError, Share
+from nesting.lengths import plan_lengths, quick_lengths
+from nesting.model import Bound, Job, NoPlanError, Share
 from nesting.planner import plan
 from nesting.planner.assembling import assembled
 from nesting.planner.resolving import resolved
@@ -216,6 +216,17 @@ def test_the_same_work_gives_the_same_bytes(planned):
     a_job = job([plank(3)], [strip(18, 5, "scarf"), strip(7, 2)])
     assert plan_json(planned(a_job)) == plan_json(planned(a_job))
     assert json.loads(plan_json(planned(a_job)))["long_planks"]
+
+
+def test_a_first_plan_of_strips_that_keep_a_shift_comes_from_long_planks():
+    """Ripped first they would have to be searched for; scarfed once they lie two ways, and that is soon found."""
+    strips = [strip(15, 4, "scarf", name="inner"), strip(15, 4, "scarf", name="outer")]
+    a_job = job([plank(4)], strips, shifts=[("inner", "outer", 200)])
+    share = quick_lengths(a_job, Effort(Budget()))
+    assert share is not None
+    assert len(share.long_planks) == 2
+    made = assembled(resolved(a_job), Share(), share, Bound(amount=0, reason="none"), 0, Effort(Budget()))
+    assert audit(made, a_job) == ()
 
 
 #: Length in units, copies, zones, whether matched.
