@@ -32,14 +32,14 @@ from .task import Task
 #: Shares of the way from the bound up to a better plan than the best that are aimed at, one after the other.
 AIMS = tuple(Fraction(k, 10) for k in (0, 1, 2, 4, 6, 10, 2, 5, 10))
 
-#: Patterns from which a choice is made, and its share of the effort that is left.
-MOST_CHOSEN, CHOOSING = (500, 2_000), 0.5
+#: Patterns from which choices are made, and their share of the effort that is left: of all that matter, or of some.
+MOST_CHOSEN, DECIDING, CHOOSING = (500, 2_000), 0.9, 0.5
 
 #: What proves a bound that prices alone give.
 PRICED = "patterns of every kind priced"
 
 #: What proves a bound that branching on purchases gives; shares of the effort that is left for it, and for one of them.
-BRANCHED, BRANCHING, TRYING = "purchases branched on, patterns of every kind priced", 0.7, 0.3
+BRANCHED, BRANCHING, TRYING = "every number of lengths to buy weighed, patterns of every kind priced", 0.7, 0.3
 
 #: Share of the effort that is left for a choice of the patterns that are generated anyway.
 RESTRICTED = 0.15
@@ -98,8 +98,9 @@ def plain(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outc
     """Return the best layout found for strips without joints, and what is proven.
 
     Patterns are generated for a linear master, whose prices give a bound in whole numbers. Plans come from filling
-    length by length and from diving in the master; if they don't meet the bound, a choice of
-    all patterns near it decides, or the arc-flow programme where they are too many.
+    length by length and from diving in the master. If they don't meet the bound, what to buy is branched on where there
+    are several stocks; then a choice of all patterns near the bound decides, or the arc-flow programme where they are
+    too many.
     """
     single = unions(task, 1)
     assert single is not None, "there are no more single openings than stretches of stock"
@@ -150,31 +151,32 @@ def _branch(search: _Search) -> None:
     boxes = Boxes(search.master, search.pricing, search.step, search.effort.share_of_rest(BRANCHING))
     search.master.let_go()
     boxes.begin(search.cents)
+    reasons: set[str | None] = {BRANCHED}
     while (box := boxes.next_whole(search.cents)) is not None:
-        settled = _try_out(search, box)
-        boxes.go_beyond(box, search.cents, settled=settled)
-        search.raise_to(boxes.least(search.cents), BRANCHED)
-    search.raise_to(boxes.least(search.cents), BRANCHED)
+        settled_by = _try_out(search, box)
+        boxes.go_beyond(box, search.cents, settled=settled_by is not None)
+        reasons.add(settled_by)
+    search.raise_to(boxes.least(search.cents), EXACT_SEARCH if EXACT_SEARCH in reasons else BRANCHED)
     search.master.let_go()
 
 
-def _try_out(search: _Search, box: Box) -> bool:
-    """Look for a better plan from at most the lengths that a box's master takes; return whether there is none left."""
+def _try_out(search: _Search, box: Box) -> str | None:
+    """Look for a better plan from at most the lengths that a box's master takes; return why no more is left, if so."""
     task = search.task.buying_at_most(box.counts)
     cents = sum(map(mul, task.cents.tolist(), box.counts))
     pricing, master, effort = search.pricing, Master(task, before=search.master), search.effort.share_of_rest(TRYING)
     dive = dived(master, pricing, effort, min(cents, search.ceiling))
     search.offer(dive.groups if dive.whole else None)
     if search.cents <= rounded_up(box.cents, search.step):
-        return True
+        return BRANCHED
     master.let_go()
     found = generated(master, pricing, effort)
     near = None if found is None else Listing(task, found).within(min(cents, search.ceiling), MOST_CHOSEN[-1])
     if near is None:
-        return False
+        return None
     choice = covered(task, near, 0, search.step, effort)
     search.offer(choice.groups)
-    return choice.status is Status.OPTIMAL or choice.status is Status.IMPOSSIBLE
+    return EXACT_SEARCH if choice.status in (Status.OPTIMAL, Status.IMPOSSIBLE) else None
 
 
 def _choose(search: _Search) -> None:
@@ -184,7 +186,8 @@ def _choose(search: _Search) -> None:
         near = None if search.done else listing.widest(search.ceiling, search.step, most)
         if near is None:
             continue
-        choice = covered(search.task, near, search.least, search.step, search.effort.share_of_rest(CHOOSING))
+        share = DECIDING if near.cents >= search.ceiling else CHOOSING
+        choice = covered(search.task, near, search.least, search.step, search.effort.share_of_rest(share))
         search.raise_to(choice.cents, EXACT_SEARCH)
         search.offer(choice.groups)
         if near.cents >= search.ceiling:

@@ -1,5 +1,6 @@
 """Branching on what is bought, and patterns near the bound, against trying everything."""
 
+from collections import Counter
 from fractions import Fraction
 from functools import cache
 from itertools import product
@@ -12,13 +13,17 @@ from timber_jobs import job, length, strip
 
 from nesting.compiling import interpreted
 from nesting.effort import Budget, Effort
+from nesting.lengths import cheapest_cutting
 from nesting.lengths.cheapest_room import cheapest_room, most_room
 from nesting.lengths.covering import covered
 from nesting.lengths.cutting import hanging_together, measured
-from nesting.lengths.generating import completed, generated, money_step
+from nesting.lengths.diving import Dived
+from nesting.lengths.generating import EXACT_SEARCH, completed, generated, money_step
 from nesting.lengths.master import Master
 from nesting.lengths.patterns import Listing
+from nesting.lengths.plain import BRANCHED
 from nesting.lengths.pricing import Pricing, unions
+from nesting.lengths.proven import Proven
 from nesting.lengths.purchases import Box, Boxes
 from nesting.lengths.task import task_of
 from nesting.solving import Status
@@ -190,3 +195,34 @@ def test_a_completed_bound_is_no_lower_and_no_higher_than_a_plan(kinds, asked):
     whole = completed(master, pricing, effort, found)
     assert found.cents <= whole.cents <= cheapest_of(task, task.available)
     assert float(whole.cents) >= master.objective - 1e-3
+
+
+@given(stocks, strips, st.integers(0, 1))
+def test_plans_of_several_stocks_are_proven_cheapest(kinds, asked, kerf):
+    """Whatever proves them: prices, what is bought, or a search among patterns."""
+    task = task_with(kinds, asked, kerf)
+    outcome = cheapest_cutting(task.cutting, Effort(Budget()))
+    cheapest = cheapest_of(task, task.available)
+    assert outcome.layout.price(task.cutting)[0] == cheapest == outcome.proven.cents
+
+
+def cutting_with(kinds, asked):
+    """Return a cutting of such stock, all that is needed of it, and strips."""
+    lengths = [length(units, price, name=f"s{k}") for k, (units, price) in enumerate(kinds)]
+    (cutting,) = hanging_together(measured(job(lengths, [strip(units, count) for units, count in asked]))[0])
+    return cutting
+
+
+def test_what_boxes_prove_is_told():
+    """The reason names it: no solver in floats had a say."""
+    cutting = cutting_with([(20, 6), (22, 16)], [(11, 4), (6, 3), (7, 4), (10, 3)])
+    outcome = cheapest_cutting(cutting, Effort(Budget()))
+    assert outcome.proven == Proven(cheapest_of(task_of(cutting), (None, None)), BRANCHED)
+
+
+def test_what_a_solver_settles_is_not_said_to_be_proven_by_prices(monkeypatch):
+    """If no dive finds a plan, the solver that chooses among patterns settles what a purchase makes."""
+    cutting = cutting_with([(21, 10), (23, 19)], [(4, 2), (6, 1), (9, 3), (10, 4)])
+    monkeypatch.setattr("nesting.lengths.plain.dived", lambda master, *_: Dived(Counter(), master.task.demand))
+    outcome = cheapest_cutting(cutting, Effort(Budget()))
+    assert outcome.proven == Proven(cheapest_of(task_of(cutting), (None, None)), EXACT_SEARCH)
