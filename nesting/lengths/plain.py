@@ -111,7 +111,7 @@ def plain(task: Task, first: Layout | None, net: Proven, effort: Effort) -> Outc
         return Outcome(best, net)
     least, reason = max((rounded_up(found.cents, money_step(task)), PRICED), (net.cents, net.reason))
     search = _Search(task, pricing, master, effort, best, found, least, reason)
-    for look in (_dive_at_the_bound, _complete, _branch, _dive, _choose, _settle):
+    for look in (_dive_at_the_bound, _branch, _complete, _dive, _choose, _settle):
         if search.done:
             break
         look(search)
