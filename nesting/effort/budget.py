@@ -65,6 +65,16 @@ class Effort:
         return self._stopped.is_set() or (self._whole is not None and self._whole.stopped)
 
     @property
+    def out_of_time(self) -> bool:
+        """Whether somebody asked the search to end, or its seconds have passed: to be asked in steps that may be long.
+
+        Work does not count, on which alone it depends where a search without a limit in seconds ends.
+        """
+        if self.stopped or (self._whole is not None and self._whole.out_of_time):
+            return True
+        return self.seconds_left == 0.0
+
+    @property
     def share(self) -> float:
         """How much of the budget is spent, 0 to 1; always 0 if nothing limits the search."""
         budget, shares = self.budget, [0.0]

@@ -85,7 +85,7 @@ def pose(
     fixed_x = np.array([bool(want.options[0].moves) for want in wanted])
     angles = tuple(option.look.attitude.angle for want in wanted for option in want.options)
     around = Around.of(n, len(outlines), DISCS)
-    pusher = Pusher(tables, around, fixed_x, unit)
+    pusher = Pusher(tables, around, fixed_x, unit, lambda: effort.out_of_time)
     return Search(tables, layout, around, pusher, float(np.sqrt(mean)), effort, angles)
 
 

@@ -5,6 +5,7 @@ then the best small moves of all items are those of a linear programme. (Li and 
 separation algorithms for non-convex polygons and their applications", from memory.)
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -50,11 +51,13 @@ SHORT = Pull(length=True)
 
 
 class Pusher:
-    """Pushes the items of layouts of one problem; counts the rows of its programmes as work."""
+    """Pushes the items of layouts of one problem, until told to stop; counts the rows of its programmes as work."""
 
-    def __init__(self, tables: Tables, around: Around, fixed_x: NDArray[np.bool_], unit: float) -> None:
+    def __init__(
+        self, tables: Tables, around: Around, fixed_x: NDArray[np.bool_], unit: float, stop: Callable[[], bool]
+    ) -> None:
         self._tables, self._around, self._fixed_x, self.unit = tables, around, fixed_x, unit
-        self._solver = LinearSolver()
+        self._solver = LinearSolver(stop)
         self._pairs, self._rows = np.empty((4096, 2), np.int64), np.empty((4096, 3))
         self.rows = 0
 

@@ -1,5 +1,6 @@
 """The one place that starts HiGHS: linear programmes solved again and again."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import highspy
@@ -10,6 +11,9 @@ from .silent import SilentHighs
 
 #: How far a row or bound may be missed.
 TOLERANCE = 1e-9
+
+#: Rows from which on a programme may take longer than anybody waits who asked for an end.
+MANY_ROWS = 2000
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,25 +34,45 @@ class LinearProgramme:
 
 
 class LinearSolver:
-    """Solves one linear programme after another on one thread; the same programmes give the same answers."""
+    """Solves one linear programme after another on one thread; the same programmes give the same answers.
 
-    def __init__(self) -> None:
-        self._highs = SilentHighs()  # type: ignore[no-untyped-call]
-        for option, value in (
-            ("output_flag", False),
-            ("threads", 1),
-            ("primal_feasibility_tolerance", TOLERANCE),
-            ("solver", "simplex"),
-        ):
-            self._highs.setOptionValue(option, value)
+    Parameters
+    ----------
+    stop : callable
+        Asked while a programme of many rows is solved, which then ends soon after it says True.
+    """
+
+    def __init__(self, stop: Callable[[], bool] = lambda: False) -> None:
+        self._stop = stop
+        self._highs, self._asking = _silent(), _silent()
+        self._asking.cbSimplexInterrupt.subscribe(self._answered)
 
     def solve(self, programme: LinearProgramme) -> NDArray[np.float64] | None:
         """Return the optimal values, or None if HiGHS did not find them, for whatever reason: that proves nothing."""
-        self._highs.passModel(_model(programme))
-        self._highs.run()
-        if self._highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+        if self._stop():
             return None
-        return np.array(self._highs.getSolution().col_value)
+        highs = self._highs if len(programme.row_low) < MANY_ROWS else self._asking
+        highs.passModel(_model(programme))
+        highs.run()
+        if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        return np.array(highs.getSolution().col_value)
+
+    def _answered(self, event: highspy.highs.HighsCallbackEvent) -> None:
+        if self._stop():
+            event.interrupt()
+
+
+def _silent() -> highspy.Highs:
+    highs = SilentHighs()  # type: ignore[no-untyped-call]
+    for option, value in (
+        ("output_flag", False),
+        ("threads", 1),
+        ("primal_feasibility_tolerance", TOLERANCE),
+        ("solver", "simplex"),
+    ):
+        highs.setOptionValue(option, value)
+    return highs
 
 
 def _model(programme: LinearProgramme) -> highspy.HighsLp:

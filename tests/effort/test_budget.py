@@ -96,3 +96,18 @@ def test_the_share_of_a_budget_that_is_spent() -> None:
     effort.spend(20)
     assert effort.share == 1.0
     assert Effort(Budget()).share == 0.0
+
+
+def test_time_runs_out_by_seconds_or_a_wish_and_not_by_work() -> None:
+    """Also of a part whose whole has the seconds."""
+    spent = Effort(Budget(work=10))
+    spent.spend(10)
+    assert spent.over
+    assert not spent.out_of_time
+    late = Effort(Budget(seconds=0))
+    assert late.part(Budget(work=5)).out_of_time
+    asked = Effort(Budget())
+    part = asked.part(Budget(work=5))
+    assert not part.out_of_time
+    asked.stop()
+    assert part.out_of_time
