@@ -11,6 +11,7 @@ from nesting.model import Job
 from nesting.packing import Gaps, Workshop
 
 from .choosing import aim_below
+from .costs import cost_of
 from .crowd import Crowd, Member
 from .layouts import Layout, Pool
 from .limits import there_is
@@ -140,7 +141,7 @@ class Improver:
         """Go on with an attempt that came near, with a panel's joints elsewhere."""
         member = self.crowd.drawn(self.chance)
         stocks = member.attempt.stocks
-        most = limit - 1 - sum(stock.price for stock in stocks)
+        most = limit - 1 - cost_of(stocks)
         choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
         self.effort.spend(SHAPES_WORK)
         longer = min(MOST_TIMES, member.times * max(1.0, NEAR_BY / max(member.overlap, 1e-9)))
@@ -158,7 +159,7 @@ class Improver:
         attempt = attempted(pieces, stocks, self.workshop, part, self.chance.randrange(2**31), start)
         if attempt is None:
             return None
-        return Member(choice, attempt, joint_costs(self.task, choice) + sum(stock.price for stock in stocks))
+        return Member(choice, attempt, joint_costs(self.task, choice) + cost_of(stocks))
 
     def _several_sheets(self, best: Selection) -> Selection | None:
         """Lay the pieces of a few sheets anew on sheets that cost less."""
@@ -199,14 +200,16 @@ class Improver:
         self, several: Sequence[Layout], rest: Sequence[Layout], pieces: Counter[PieceKind]
     ) -> tuple[Stock, ...] | None:
         """Return sheets that cost less than those drawn, and are large enough for their pieces by area."""
-        price = sum(layout.stock.price for layout in several)
+        # Only where a merchant asks less for many do the other sheets matter.
+        others = [layout.stock for layout in rest] if any(sheet.price_breaks for sheet in self.task.job.sheets) else []
+        price = cost_of([*others, *(layout.stock for layout in several)])
         area = sum(kind.area * count for kind, count in pieces.items())
         useful = [stock for stock in self.task.stocks if any(stock.index in kind.stocks for kind in pieces)]
         fitting = [
             stocks
             for count in range(1, len(several) + 2)
             for stocks in combinations_with_replacement(useful, count)
-            if sum(stock.price for stock in stocks) < price
+            if cost_of([*others, *stocks]) < price
             and 100 * area <= self.filled * sum(stock.area for stock in stocks)
             and all(any(stock.index in kind.stocks for stock in stocks) for kind in pieces)
             and self._there(stocks, rest)
