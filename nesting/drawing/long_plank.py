@@ -122,7 +122,8 @@ def _draw_sticks(canvas: Canvas, plan: Plan, plank: LongPlank, sticks: Sequence[
         for piece in rows[0]:
             for crossing in crossings(plan)[piece.id]:
                 at = next(scarf.at for scarf in plank.scarfs if scarf.id == crossing.scarf.id)
-                words = f"station {figure(crossing.joint.station)}"
+                end = " from its right end" if first.turned else ""
+                words = f"station {figure(crossing.joint.station)}{end}"
                 write_centred(canvas, words, (at, edges[1] + (0.8 + SMALL / 2) * canvas.scale), SMALL)
         for offcut in plan.offcuts:
             if isinstance(offcut, LengthOffcut) and offcut.on == first.id:

@@ -63,3 +63,4 @@ def test_a_drawing_of_each_long_plank_is_among_the_files():
     assert 'data-name="LP1"' in svg
     assert 'data-name="inner-1-1"' in svg
     assert "turned end over end once it is ripped" in svg
+    assert "from its right end" in svg  # where its own low end lies before it is turned
