@@ -34,7 +34,7 @@ def test_no_more_are_bought_than_there_are() -> None:
 
 @given(st.sets(st.integers(2, 30), max_size=4), st.integers(1, 40), st.one_of(st.none(), st.integers(1, 40)))
 def test_the_least_is_paid_for_what_is_needed(numbers: set[int], needed: int, there: int | None) -> None:
-    """Of all numbers that are there and enough; of equal ones the smallest. One more, if it is there, never costs less."""
+    """Of all numbers that are there and enough; of equal ones the smallest. One more, if there, never costs less."""
     breaks = [(count, 60 - 7 * (k + 1)) for k, count in enumerate(sorted(numbers))]
     kind = sheet(*breaks, available=there)
     enough = range(needed, max(needed, there or 100) + 1)
