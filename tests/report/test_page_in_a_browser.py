@@ -130,6 +130,12 @@ def go_to(browser: webdriver.Chrome, key: str) -> None:
     WebDriverWait(browser, 5).until(lambda _: current(browser) == key)
 
 
+def reload(browser: webdriver.Chrome, key: str) -> None:
+    """Open the page again, and wait until it has read as far as the screen that was seen."""
+    browser.refresh()
+    WebDriverWait(browser, 5).until(lambda _: current(browser) == key)
+
+
 def first_sheet(browser: webdriver.Chrome) -> str:
     """Return the key of the first screen of a sheet."""
     return next(key for key in screens(browser) if key.startswith("sheet-"))
@@ -215,14 +221,13 @@ def test_ticks_survive_a_reload(browser: webdriver.Chrome, page: Path) -> None:
     boxes = browser.find_elements(By.CSS_SELECTOR, ".current input[data-tick]")
     browser.execute_script("arguments[0].focus()", boxes[0])
     press(browser, Keys.SPACE)
-    browser.refresh()
-    assert current(browser) == key
+    reload(browser, key)
     boxes = browser.find_elements(By.CSS_SELECTOR, ".current input[data-tick]")
     assert [box.is_selected() for box in boxes] == [True] + [False] * (len(boxes) - 1)
     assert f"1 of {len(boxes)} done" in browser.find_element(By.CSS_SELECTOR, ".current .progress").text
     assert browser.execute_script("return document.querySelectorAll('.current svg .done').length") == 1
     boxes[0].find_element(By.XPATH, "./..").click()
-    browser.refresh()
+    reload(browser, key)
     assert not browser.find_elements(By.CSS_SELECTOR, ".current input[data-tick]:checked")
 
 
