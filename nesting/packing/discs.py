@@ -9,8 +9,6 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
-from nesting.compiling import kernel
-
 Array = NDArray[np.float64]
 
 #: Discs in each polygon.
@@ -25,48 +23,18 @@ def inner_discs(polygon: Polygon) -> Array:
 
     Where no room is left for a further disc its radius is 0 and it lies on the first one's centre.
     """
-    return _greedy(_grid(polygon), *_sides(polygon), np.zeros((3, DISCS)))
-
-
-def _sides(polygon: Polygon) -> tuple[Array, Array]:
-    """Return where the sides of all rings begin and end."""
-    rings = [shapely.get_coordinates(ring) for ring in shapely.get_rings(polygon)]
-    return np.concatenate([ring[:-1] for ring in rings]), np.concatenate([ring[1:] for ring in rings])
-
-
-@kernel
-def _greedy(centres: Array, begin: Array, end: Array, discs: Array) -> Array:
-    """Write the largest disc that is left around one of the centres, time and again; return the discs."""
-    room = np.empty(len(centres))
-    for k in range(len(centres)):
-        room[k] = _to_edge(centres[k, 0], centres[k, 1], begin, end)
-    for disc in range(discs.shape[1]):
+    centres = _grid(polygon)
+    depth = shapely.distance(polygon.boundary, shapely.points(centres))
+    discs = np.zeros((3, DISCS))
+    room = depth.copy()
+    for k in range(DISCS):
         at = int(np.argmax(room))
         if room[at] <= 0:
-            discs[0, disc], discs[1, disc] = discs[0, 0], discs[1, 0]
+            discs[:, k] = (*discs[:2, 0], 0.0)
             continue
-        x, y, radius = centres[at, 0], centres[at, 1], room[at]
-        discs[0, disc], discs[1, disc], discs[2, disc] = x, y, radius
-        for k in range(len(centres)):
-            apart = np.sqrt((centres[k, 0] - x) ** 2 + (centres[k, 1] - y) ** 2)
-            room[k] = min(room[k], apart - radius)
+        discs[:, k] = (*centres[at], room[at])
+        room = np.minimum(room, np.hypot(*(centres - centres[at]).T) - room[at])
     return discs
-
-
-@kernel
-def _to_edge(x: float, y: float, begin: Array, end: Array) -> float:
-    """Return the distance from a point to the nearest side."""
-    least = 1e300
-    for k in range(len(begin)):
-        along_x, along_y = end[k, 0] - begin[k, 0], end[k, 1] - begin[k, 1]
-        from_x, from_y = x - begin[k, 0], y - begin[k, 1]
-        square = along_x * along_x + along_y * along_y
-        share = 0.0
-        if square > 0:
-            share = min(1.0, max(0.0, (from_x * along_x + from_y * along_y) / square))
-        off_x, off_y = from_x - share * along_x, from_y - share * along_y
-        least = min(least, off_x * off_x + off_y * off_y)
-    return float(np.sqrt(least))
 
 
 def _grid(polygon: Polygon) -> Array:

@@ -1,16 +1,10 @@
-"""Discs inside polygons: compiled and as plain Python, against shapely."""
+"""Discs inside polygons, against shapely."""
 
-from collections.abc import Callable
-
-import numpy as np
 import pytest
-import shapely
 from hypothesis import given, settings
 from plain_geometry import ring, stars
 from shapely.geometry import Point, Polygon
 
-from nesting.compiling import interpreted
-from nesting.packing import discs as room
 from nesting.packing.discs import DISCS, inner_discs
 
 
@@ -35,12 +29,3 @@ def test_the_first_disc_of_a_disc_is_itself_and_no_disc_lies_in_the_hole_of_a_ri
     assert (x[0], y[0], radius[0]) == pytest.approx((7, 3, 50), abs=2)
     x, y, radius = inner_discs(ring(100, 40))
     assert all(not Point(x[k], y[k]).buffer(0.999 * radius[k]).intersects(Point(0, 0)) for k in range(DISCS))
-
-
-@pytest.mark.parametrize("form", [room._to_edge, interpreted(room._to_edge)], ids=["compiled", "python"])
-def test_the_distance_to_the_edge_is_that_of_shapely(form: Callable[..., float]) -> None:
-    """Of points inside and outside a ring, to both of its edges."""
-    polygon = ring(100, 40)
-    begin, end = room._sides(polygon)
-    for x, y in np.random.default_rng(4).uniform(-150, 150, (40, 2)):
-        assert form(x, y, begin, end) == pytest.approx(polygon.boundary.distance(shapely.Point(x, y)), abs=1e-9)
