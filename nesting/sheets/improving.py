@@ -209,8 +209,8 @@ class Improver:
             stocks
             for count in range(1, len(several) + 2)
             for stocks in combinations_with_replacement(useful, count)
-            if cost_of([*others, *stocks]) < price
-            and 100 * area <= self.filled * sum(stock.area for stock in stocks)
+            if 100 * area <= self.filled * sum(stock.area for stock in stocks)
+            and cost_of([*others, *stocks]) < price
             and all(any(stock.index in kind.stocks for stock in stocks) for kind in pieces)
             and self._there(stocks, rest)
         ]

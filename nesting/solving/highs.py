@@ -9,7 +9,7 @@ import numpy as np
 
 from .answer import Status
 from .programme import Columns, Floats, Programme
-from .silent import SilentHighs
+from .silent import SilentHighs, end_simplex_when
 
 #: HiGHS works in floats. Its bound on an objective of whole numbers is lowered by this share of it before it is
 #: rounded up, a thousand times more than the tolerances that it works with can add on small whole coefficients.
@@ -173,12 +173,8 @@ def _interruptible(solver: highspy.Highs, stop: Callable[[], bool], too_much: in
         if stop() or (bound is not None and too_much is not None and bound >= too_much):
             event.interrupt()
 
-    def ask_simplex(event: highspy.highs.HighsCallbackEvent) -> None:
-        if stop():
-            event.interrupt()
-
     solver.cbMipInterrupt.subscribe(ask)
-    solver.cbSimplexInterrupt.subscribe(ask_simplex)
+    end_simplex_when(solver, stop)
 
 
 def _answer(solver: highspy.Highs) -> WholeAnswer:

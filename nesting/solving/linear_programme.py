@@ -2,12 +2,13 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 import highspy
 import numpy as np
 from numpy.typing import NDArray
 
-from .silent import SilentHighs
+from .silent import SilentHighs, end_simplex_when
 
 #: How far a row or bound may be missed.
 TOLERANCE = 1e-9
@@ -43,9 +44,14 @@ class LinearSolver:
     """
 
     def __init__(self, stop: Callable[[], bool] = lambda: False) -> None:
-        self._stop = stop
-        self._highs, self._asking = _silent(), _silent()
-        self._asking.cbSimplexInterrupt.subscribe(self._answered)
+        self._stop, self._highs = stop, _silent()
+
+    @cached_property
+    def _asking(self) -> highspy.Highs:
+        """For programmes of many rows, which few ever meet."""
+        highs = _silent()
+        end_simplex_when(highs, self._stop)
+        return highs
 
     def solve(self, programme: LinearProgramme) -> NDArray[np.float64] | None:
         """Return the optimal values, or None if HiGHS did not find them, for whatever reason: that proves nothing."""
@@ -57,10 +63,6 @@ class LinearSolver:
         if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
             return None
         return np.array(highs.getSolution().col_value)
-
-    def _answered(self, event: highspy.highs.HighsCallbackEvent) -> None:
-        if self._stop():
-            event.interrupt()
 
 
 def _silent() -> highspy.Highs:

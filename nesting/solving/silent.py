@@ -1,5 +1,7 @@
 """HiGHS without a word on standard output, which belongs to whoever calls the library."""
 
+from collections.abc import Callable
+
 import highspy
 
 
@@ -10,3 +12,13 @@ class SilentHighs(highspy.Highs):
         """Set up what HiGHS calls back, after it was told to be silent."""
         self.setOptionValue("output_flag", False)
         super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
+def end_simplex_when(solver: highspy.Highs, stop: Callable[[], bool]) -> None:
+    """Let a solver ask at each step of its simplex method whether it has to end."""
+
+    def ask(event: highspy.highs.HighsCallbackEvent) -> None:
+        if stop():
+            event.interrupt()
+
+    solver.cbSimplexInterrupt.subscribe(ask)
