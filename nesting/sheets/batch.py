@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from nesting.effort import Effort
+
 from .fewer_boats import FewerBoats, fewer_boats
 from .improving import MOST_AT_ONCE, SOLVER_WORK, Improver
 from .selecting import Selection
@@ -28,22 +30,21 @@ class Batch:
     """A task of many equal boats, and a search for each number of them whose pieces are laid at once."""
 
     def __init__(self, task: Task, improver: Improver) -> None:
-        self._task, self._effort, self._begun = task, improver.effort, improver.effort.spent
+        self._task = task
         self._few = [_Few(boats, improver.for_task(boats.task)) for boats in fewer_boats(task, MOST_AT_ONCE)]
         self._share = SHARE_IF_LARGE if FewerBoats(task, 1).pieces > MOST_AT_ONCE else SHARE
         self._spent = 0
 
-    @property
-    def is_next(self) -> bool:
-        """Whether a step is to be made here: never where there are no equal boats."""
-        return bool(self._few) and self._spent <= self._share * (self._effort.spent - self._begun)
+    def is_next(self, spent: int) -> bool:
+        """Whether a step is to be made here, after so much work in all: never where there are no equal boats."""
+        return bool(self._few) and self._spent <= self._share * spent
 
-    def step(self, best: Selection) -> Selection:
+    def step(self, best: Selection, effort: Effort) -> Selection:
         """Return a selection for all that is cheaper than the best, or that one if the step found none."""
         few = min(self._few, key=lambda one: one.had)
-        before = self._effort.spent
-        found = few.improver.on_all_sheets(-(-best.cost // few.boats.times))
-        spent = self._effort.spent - before
+        before = effort.spent
+        found = few.improver.on_all_sheets(-(-best.cost // few.boats.times), effort)
+        spent = effort.spent - before
         self._spent += spent
         few.had += spent if spent > SOLVER_WORK else IDLE
         if found is None:

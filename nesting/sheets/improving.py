@@ -74,7 +74,6 @@ class Improver:
     task: Task
     pool: Pool
     workshop: Workshop
-    effort: Effort
     chance: Random
     filled: int = FILLED
     gain: float = GAIN
@@ -86,32 +85,33 @@ class Improver:
         self.mover = JointMover(self.task, self.chance)
 
     def for_task(self, task: Task) -> "Improver":
-        """Return one for another task of the same job, with a share in the pool of layouts and the effort."""
-        return Improver(task, self.pool, self.workshop, self.effort, self.chance)
+        """Return one for another task of the same job, with a share in the pool of layouts."""
+        return Improver(task, self.pool, self.workshop, self.chance)
 
-    def step(self, best: Selection) -> Selection:
+    def step(self, best: Selection, effort: Effort) -> Selection:
         """Return a cheaper selection, or the same if the step found none."""
         pieces = sum(layout.counts.total() for layout in best.layouts)
         if pieces > MOST_AT_ONCE and self.chance.random() < PRICED:
-            self._priced_sheet(best)
+            self._priced_sheet(best, effort)
             return best
-        found = self._several_sheets(best) if pieces > MOST_AT_ONCE else self.on_all_sheets(best.cost)
+        at_once = pieces <= MOST_AT_ONCE
+        found = self.on_all_sheets(best.cost, effort) if at_once else self._several_sheets(best, effort)
         return found if found is not None and found.rank < best.rank else best
 
-    def on_all_sheets(self, cost: int) -> Selection | None:
+    def on_all_sheets(self, cost: int, effort: Effort) -> Selection | None:
         """Try to lay everything on sheets that cost less: begin an attempt, or go on with one that came near."""
         limit = round(cost * (1 - self.gain))
         self.crowd.drop_from(limit)
-        member = self._with_a_joint_moved(limit) if self.crowd.is_full else self._fresh(limit)
+        member = self._with_a_joint_moved(limit, effort) if self.crowd.is_full else self._fresh(limit, effort)
         if member is None or not member.attempt.arrangement.apart:
             return None
         self.filled = min(MOST_FILLED, max(self.filled, round(100 * member.attempt.filled) + FULLER))
         self.pool.add(member.attempt.layouts)
         return selection(self.task.parts, member.choice, member.attempt.layouts)
 
-    def _fresh(self, limit: int) -> Member | None:
+    def _fresh(self, limit: int, effort: Effort) -> Member | None:
         """Choose variants and sheets that cost less by area, and lay everything on them."""
-        self.effort.spend(SOLVER_WORK)
+        effort.spend(SOLVER_WORK)
         task = self.task
         aim = aim_below(
             task.parts,
@@ -126,7 +126,7 @@ class Improver:
         if aim is None:
             self._ask_less()
             return None
-        member = self._tried(aim.variants, aim.stocks, WORK_AFRESH)
+        member = self._tried(aim.variants, aim.stocks, WORK_AFRESH, effort)
         if member is None:
             self._reckon(-1)
         elif not member.attempt.arrangement.apart:
@@ -137,31 +137,37 @@ class Improver:
         """Draw what a choice is to cost at the least: often nothing, as the cheapest may be far cheaper."""
         return 0 if self.chance.random() < CHEAPEST else round(cost * (1 - self.chance.uniform(0, NEAR)))
 
-    def _with_a_joint_moved(self, limit: int) -> Member | None:
+    def _with_a_joint_moved(self, limit: int, effort: Effort) -> Member | None:
         """Go on with an attempt that came near, with a panel's joints elsewhere."""
         member = self.crowd.drawn(self.chance)
         stocks = member.attempt.stocks
         most = limit - 1 - cost_of(stocks)
         choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
-        self.effort.spend(SHAPES_WORK)
+        effort.spend(SHAPES_WORK)
         longer = min(MOST_TIMES, member.times * max(1.0, NEAR_BY / max(member.overlap, 1e-9)))
-        changed = self._tried(choice, stocks, [round(longer * work) for work in WORK_AGAIN], member.attempt)
+        work = [round(longer * work) for work in WORK_AGAIN]
+        changed = self._tried(choice, stocks, work, effort, member.attempt)
         if self.crowd.go_on(member, changed):
             self._reckon(-1)
         return changed
 
     def _tried(
-        self, choice: Choice, stocks: Sequence[Stock], work: Sequence[int], start: Attempt | None = None
+        self,
+        choice: Choice,
+        stocks: Sequence[Stock],
+        work: Sequence[int],
+        effort: Effort,
+        start: Attempt | None = None,
     ) -> Member | None:
         """Lay all pieces of a choice on sheets; None if one fits nowhere."""
         pieces = wanted(self.task.parts, choice)
-        part = self.effort.part(Budget(work=work[0] + work[1] * pieces.total()))
+        part = effort.part(Budget(work=work[0] + work[1] * pieces.total()))
         attempt = attempted(pieces, stocks, self.workshop, part, self.chance.randrange(2**31), start)
         if attempt is None:
             return None
         return Member(choice, attempt, joint_costs(self.task, choice) + cost_of(stocks))
 
-    def _several_sheets(self, best: Selection) -> Selection | None:
+    def _several_sheets(self, best: Selection, effort: Effort) -> Selection | None:
         """Lay the pieces of a few sheets anew on sheets that cost less."""
         for _ in range(LOOKS):
             several = self._drawn(best)
@@ -170,19 +176,19 @@ class Improver:
             cheaper = self._cheaper(several, rest, pieces)
             if cheaper is None:
                 continue
-            layouts = self._laid(pieces, cheaper)
+            layouts = self._laid(pieces, cheaper, effort)
             return None if layouts is None else selection(self.task.parts, best.variants, [*rest, *layouts])
         self._reckon(2)
         return None
 
-    def _priced_sheet(self, best: Selection) -> None:
+    def _priced_sheet(self, best: Selection, effort: Effort) -> None:
         """Fill one kind of sheet with pieces of great worth: layouts for the pool, of which many may be cut."""
         needed = wanted(self.task.parts, best.variants)
         layouts = [layout for layout in self.pool.layouts if layout.stock in self.task.stocks]
-        self.effort.spend(SOLVER_WORK)
+        effort.spend(SOLVER_WORK)
         worth = worths(needed, layouts)
         useful = [stock for stock in self.task.stocks if any(stock.index in kind.stocks for kind in needed)]
-        part = self.effort.part(Budget(work=WORK_A_SHEET))
+        part = effort.part(Budget(work=WORK_A_SHEET))
         self.pool.add([filled_for_worth(self.chance.choice(useful), needed, worth, self.workshop, part, self.chance)])
 
     def _drawn(self, best: Selection) -> list[Layout]:
@@ -224,11 +230,11 @@ class Improver:
         there = there_is([*stocks, *(layout.stock for layout in rest)])
         return all((most := there[index]) is None or count <= most for index, count in taken.items())
 
-    def _laid(self, pieces: Counter[PieceKind], stocks: Sequence[Stock]) -> tuple[Layout, ...] | None:
+    def _laid(self, pieces: Counter[PieceKind], stocks: Sequence[Stock], effort: Effort) -> tuple[Layout, ...] | None:
         """Try to lay pieces on sheets, and learn from it."""
         work = (WORK_BESIDES + WORK_A_PIECE * pieces.total()) * LONGER[self.attempts % len(LONGER)]
         self.attempts += 1
-        part = self.effort.part(Budget(work=work))
+        part = effort.part(Budget(work=work))
         layouts = realised(pieces, stocks, self.workshop, part, self.chance.randrange(2**31))
         self._reckon(-1 if layouts is None else 2)
         if layouts is not None:

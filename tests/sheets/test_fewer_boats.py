@@ -76,9 +76,9 @@ def test_a_batch_makes_the_whole_cheaper_or_leaves_it_as_it_is() -> None:
     task, effort, chance = tasks_of(twelve_boats())[0], Effort(Budget(work=6000)), Random(3)
     alone = next(boats for boats in fewer_boats(task, 1000) if boats.times == 12)
     first = best = alone.for_all(plainly(alone.task), task.parts)
-    batch = Batch(task, Improver(task, Pool(), bench_for(task.job), effort, chance))
+    batch = Batch(task, Improver(task, Pool(), bench_for(task.job), chance))
     while not effort.over:
-        better = batch.step(best)
+        better = batch.step(best, effort)
         assert better.rank <= best.rank
         assert sum((layout.counts for layout in better.layouts), start=wanted(task.parts, ())) == wanted(
             task.parts, better.variants
