@@ -29,13 +29,14 @@ class Effort:
     """What one search has spent of its budget. Not shared between searches.
 
     Searches ask ``over`` between steps that are short, and never break off inside one, so that what was done
-    depends on the work units alone.
+    depends on the work units alone. One that is sent to another process has there what is left of it, and hears of
+    nothing here.
     """
 
-    def __init__(self, budget: Budget, whole: "Effort | None" = None) -> None:
+    def __init__(self, budget: Budget, whole: "Effort | None" = None, heeded: "Effort | None" = None) -> None:
         self.budget = budget
         self.spent = 0
-        self._whole = whole
+        self._whole, self._heeded = whole, heeded or whole
         self._started = time.monotonic()
         self._stopped = Event()
 
@@ -55,6 +56,15 @@ class Effort:
         left = None if work is None else max(0, int((work - self.spent) * share))
         return Effort(Budget(work=left, seconds=None if seconds is None else seconds * share), self)
 
+    def apart(self, budget: Budget) -> "Effort":
+        """Return an effort with a budget of its own that counts nowhere else, and ends if this one is stopped."""
+        return Effort(budget, heeded=self)
+
+    def __reduce__(self) -> tuple[type["Effort"], tuple[Budget]]:
+        work = self.budget.work
+        left = None if work is None else max(0, work - self.spent)
+        return Effort, (Budget(work=left, seconds=self.seconds_left),)
+
     def stop(self) -> None:
         """Ask the search to end at its next step; safe from a signal handler or another thread."""
         self._stopped.set()
@@ -62,7 +72,7 @@ class Effort:
     @property
     def stopped(self) -> bool:
         """Whether somebody asked the search to end."""
-        return self._stopped.is_set() or (self._whole is not None and self._whole.stopped)
+        return self._stopped.is_set() or (self._heeded is not None and self._heeded.stopped)
 
     @property
     def out_of_time(self) -> bool:

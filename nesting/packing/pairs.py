@@ -42,6 +42,15 @@ class Rows:
         """All rows so far, not copied."""
         return self._rows[: self.count]
 
+    def __getstate__(self) -> tuple[NDArray[Any], int]:
+        """Return the rows that there are, and for how many there was room."""
+        return self.rows, len(self._rows)
+
+    def __setstate__(self, state: tuple[NDArray[Any], int]) -> None:
+        rows, room = state
+        self._rows, self.count = np.empty((room, *rows.shape[1:]), rows.dtype), 0
+        self.add(rows)
+
 
 class PairStore:
     """The half-planes and grids of all pairs that were ever asked for.
@@ -61,7 +70,15 @@ class PairStore:
             starts.add(np.zeros(1, np.int64))
         self.group_box, self.region_box, self.pair_box = Rows((4,)), Rows((4,)), Rows((6,))
         self.plane = Rows((3, 4), room=ROOM)
-        self.grids = np.zeros((most_grids, GRID, GRID, 2), np.float32)  # of zeros the machine hands out no memory yet
+        self.grids = _grids(most_grids)
+
+    def __getstate__(self) -> dict[str, Any]:
+        """Return all but what stands on the grids: it is the same when it is worked out again."""
+        return {**vars(self), "grids": len(self.grids)}
+
+    def __setstate__(self, state: dict[str, Any]) -> None:
+        vars(self).update(state)
+        self.grids = _grids(state["grids"])
 
     @property
     def megabytes(self) -> float:
@@ -100,6 +117,10 @@ class PairStore:
         self.groups.add(np.array([self.group_box.count]))
         low, high = group_box[:, :2].min(axis=0), group_box[:, 2:].max(axis=0)
         self.pair_box.add(np.array([[*low, *high, *((GRID - 1) / (high - low))]]))
+
+
+def _grids(count: int) -> NDArray[np.float32]:
+    return np.zeros((count, GRID, GRID, 2), np.float32)  # of zeros the machine hands out no memory yet
 
 
 def _is_second(one: Look, other: Look) -> bool:

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from shapely.geometry import box
 
-from nesting.effort import Effort
+from nesting.effort import Effort, in_rounds
 
 from .accepting import accepted_within
 from .container import Container
 from .first_fit import Item, Placement
 from .posing import Wanted, pose
-from .rounds import Alone, in_rounds
 from .searching import Search
 from .strip_chain import EXPLORING, FEW, Chain, attempt, begin
 from .verifying import is_feasible
@@ -109,7 +108,7 @@ def pack_strip_in_rounds(
     """
     strip = _strip(workshop, items, width)
     search, shortest = strip.pose(workshop, effort, seed), np.inf
-    for state in in_rounds(strip.advanced, strip.merged, [None] * chains, effort, seed, executor or Alone()):
+    for state in in_rounds(strip.advanced, strip.merged, [None] * chains, effort, seed, executor):
         best = min((chain for chain in state if chain is not None), key=lambda chain: chain.end)
         if best.end < shortest:
             shortest = best.end
