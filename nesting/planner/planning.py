@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 from itertools import chain
+from typing import TYPE_CHECKING
 
 from nesting.auditing import audit
 from nesting.bounds import shortages
@@ -13,6 +14,9 @@ from .assembling import assembled
 from .resolving import resolved
 from .timber import quick_timber, timber_in_earnest
 
+if TYPE_CHECKING:
+    from concurrent.futures import Executor  # a first plan need not wait for it
+
 #: Work units spent where nobody says: about twenty seconds for one boat.
 USUAL_WORK = 20_000
 
@@ -20,7 +24,15 @@ USUAL_WORK = 20_000
 NOTHING_PROVEN = Bound(amount=Decimal(0), reason="nothing is proven yet")
 
 
-def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Progress = silence) -> Plan:
+def plan(
+    job: Job,
+    *,
+    seed: int = 0,
+    effort: Effort | None = None,
+    progress: Progress = silence,
+    chains: int = 1,
+    executor: "Executor | None" = None,
+) -> Plan:
     """Return the best plan found for a job within a budget; it has passed the audit.
 
     Parameters
@@ -32,9 +44,18 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
         What may be spent; ``effort.stop()`` ends the search with the best plan so far. None: ``USUAL_WORK``.
     progress : Progress
         Hears of each better plan and of the bound.
+    chains : int
+        Searches for sheets that go on side by side; after each round of some seconds they share what they found, and
+        the work is shared by them. The same job, seed, work and number of chains give the same plan.
+    executor : Executor or None
+        Where the chains are searched, at best with a process for each; None for here, one after another. Chains that
+        lose their workers go on here. The search ends with the best plan so far at ``effort.stop()`` though workers
+        may still be busy: whoever started them ends them.
 
     Raises
     ------
+    ValueError
+        If there is to be no chain.
     JobError
         If the job can't be used; it says all that is wrong.
     NoPlanError
@@ -42,6 +63,8 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     AuditError
         If a plan fails the audit: a fault of this library.
     """
+    if chains < 1:
+        raise ValueError("without a chain there is no search")
     effort = effort or Effort(Budget(work=USUAL_WORK))
     job = resolved(job)
     progress(News(stage="timber"))
@@ -54,7 +77,7 @@ def plan(job: Job, *, seed: int = 0, effort: Effort | None = None, progress: Pro
     def is_enough() -> bool:
         return best is not None and best.totals.proven and _compared(best)
 
-    shares = sheet_plans(job, seed=seed, effort=effort, enough=is_enough)
+    shares = sheet_plans(job, seed=seed, effort=effort, enough=is_enough, chains=chains, executor=executor)
     first = next(shares)
     # Shown as soon as there is anything to cut from: what opens solvers and compiled loops comes after it.
     best = _audited(assembled(job, first, quick.share, NOTHING_PROVEN, seed, effort), job)

@@ -7,6 +7,7 @@ from nesting.packing import Placer, compiled, wait_until_compiled
 
 from .batch import Batch
 from .choosing import SOLVER_WORK, altered, chosen
+from .exchange import Exchange
 from .filling import plain_manner, random_manner
 from .first_plans import filled
 from .giving_back import give_memory_back
@@ -33,7 +34,17 @@ class Chain:
         self.workshop = bench_for(outcomes.tasks[0].job)
         self._improvers = {task: Improver(task, pool, self.workshop, chance) for task in outcomes.tasks}
         self._batches = {task: Batch(task, improver) for task, improver in self._improvers.items()}
+        self.exchange = Exchange(outcomes, pool, {task: one.mover.known for task, one in self._improvers.items()})
         self._steps, self._seen, self._spent = 0, 0, 0
+
+    @property
+    def gap(self) -> float:
+        """Least distance between pieces."""
+        return self.outcomes.tasks[0].job.workshop.gap
+
+    def draw_from(self, seed: int) -> None:
+        """Draw by chance from a seed from now on."""
+        self._chance.seed(seed)
 
     def begin(self, effort: Effort, placer: Placer) -> None:
         """Make one plain pass in each way with the solver's choice of variants, for which first plans did not wait."""

@@ -6,10 +6,11 @@ from random import Random
 from nesting.joints import stations_hold
 
 from .clashing import clashes
+from .known import Known
 from .pieces import PieceKind
 from .realising import Attempt
 from .tasks import Task
-from .variants import Variant, variant_at
+from .variants import Variant
 
 Choice = tuple[Variant, ...]
 
@@ -30,16 +31,10 @@ LOOKS = 60
 
 
 class JointMover:
-    """Draws other ways to make one panel of a task; it remembers those it has worked out."""
+    """Draws other ways to make one panel of a task."""
 
     def __init__(self, task: Task, chance: Random) -> None:
-        self._task, self._chance = task, chance
-        self._known: dict[tuple[int, tuple[float, ...]], Variant | None] = {
-            (variant.panel, variant.stations): variant
-            for several in task.variants
-            for variant in several
-            if variant.way != "joined"
-        }
+        self._task, self._chance, self.known = task, chance, Known(task)
 
     def moved(self, choice: Choice, attempt: Attempt, most: int) -> Choice | None:
         """Return a choice with one panel made otherwise that costs no more than ``most`` cents; None if none was drawn.
@@ -80,10 +75,7 @@ class JointMover:
             stations = self._with_one_moved(variant.stations, hurt)
         if not stations_hold(stations, part.reach):
             return None
-        key = (variant.panel, stations)
-        if key not in self._known:
-            self._known[key] = variant_at(part, stations, self._task.job)
-        return self._known[key]
+        return self.known.divided(variant.panel, stations)
 
     def _with_one_moved(self, stations: Sequence[float], hurt: PieceKind | None) -> tuple[float, ...]:
         """Move one joint, by preference an end of a piece that overlaps, and into it."""

@@ -1,0 +1,74 @@
+"""Several chains side by side, on as many workers as there are: after each round they share what they found."""
+
+import pickle
+from collections.abc import Iterator, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass
+
+from nesting.effort import Effort, in_rounds
+from nesting.packing import Placer
+
+from .chain import Chain, engine_is_ready
+from .told import ToldSelection
+
+#: Work units after which a chain begins nothing new in a round: news come soon at first; later a chain is seldom sent
+#: from one process to another, which takes as long as some hundred units.
+FIRST_ROUND, LATER_ROUND = 1000, 8000
+
+
+@dataclass(frozen=True)
+class Sent:
+    """A chain with all that it has prepared, and what others have told since it was last at work."""
+
+    chain: bytes
+    heard: tuple[tuple[ToldSelection, ...], ...]
+
+
+@dataclass(frozen=True)
+class Reached:
+    """A chain after a round, and what it tells the others."""
+
+    chain: bytes
+    told: tuple[ToldSelection, ...]
+
+
+def side_by_side(
+    chain: Chain, effort: Effort, placer: Placer, seed: int, chains: int, executor: Executor | None
+) -> Iterator[None]:
+    """Go on with so many chains from what one has found, and come back after each round: that one hears of all.
+
+    With work units alone, the same seed and number of chains come to the same whatever the executor.
+    """
+    while not engine_is_ready(effort) and not effort.over:  # workers need not compile what is compiled here
+        chain.step(effort, placer)
+        yield
+    start = pickle.dumps(chain)
+    states = [Sent(start, ())] * chains
+    for reached in in_rounds(_advanced, _merged, states, effort, seed, executor, _work):
+        for one in reached:
+            chain.exchange.hear(one.told)
+        yield
+
+
+def _work(number: int) -> int:
+    """Return the work of a round: each is twice as long as the one before until they are long enough."""
+    return min(FIRST_ROUND << number, LATER_ROUND)
+
+
+def _advanced(sent: Sent, share: float, work: int, effort: Effort, seed: int) -> Reached:
+    """Return what a chain comes to with so much work."""
+    del share
+    chain: Chain = pickle.loads(sent.chain)
+    chain.draw_from(seed)
+    for several in sent.heard:
+        chain.exchange.hear(several)
+    placer = Placer(chain.gap, effort)
+    while effort.spent < work and not effort.over:
+        chain.step(effort, placer)
+    return Reached(pickle.dumps(chain), chain.exchange.tell())
+
+
+def _merged(reached: Sequence[Reached], share: float) -> list[Sent]:
+    """Return the chains for the next round: each hears what the others told, in their order."""
+    del share
+    return [Sent(one.chain, tuple(other.told for other in reached if other is not one)) for one in reached]
