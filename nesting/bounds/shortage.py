@@ -47,12 +47,13 @@ def _told(job: Job, demands: Sequence[Demand], there: Sequence[Supply], need: fl
     more = math.ceil((need - have) / largest.area)
     counts = ", ".join(f'{supply.sheet.available} of "{supply.sheet.name}"' for supply in there)
     names = ", ".join(f'"{demand.panel.name}"' for demand in demands)
+    needs = "needs" if len(demands) == 1 else "need"
     return Problem(
         code="too-little-stock",
         where=f"sheets of {panel.material} {panel.thickness:g} mm",
         path=("sheets", job.sheets.index(largest.sheet), "available"),
         reason=(
-            f"stock runs out: {names} need {need / SQUARE_METRE:.2f} m2 at the least, laps, straps and half a cut "
+            f"stock runs out: {names} {needs} {need / SQUARE_METRE:.2f} m2 at the least, laps, straps and half a cut "
             f"around each included, and all there is ({counts}) gives {have / SQUARE_METRE:.2f} m2, "
             f"{(need - have) / SQUARE_METRE:.2f} m2 too little"
         ),

@@ -1,5 +1,6 @@
 """What the model refuses, told as problems with place, reason and remedy."""
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -41,6 +42,13 @@ _MODELS: dict[str, type[BaseModel]] = {
     "faults": Fault,
     "marks": Mark,
 }
+
+#: How pydantic tells of limits, and how a builder would.
+_LIMITS = (
+    ("greater than or equal to", r"\1 or more"),
+    ("less than or equal to", r"\1 or less"),
+    ("greater than", r"more than \1"),
+)
 
 Path = tuple[str | int, ...]
 
@@ -112,7 +120,7 @@ def _problem(detail: Any, path: Path, data: dict[str, Any]) -> Problem:
             reason=f'the key "{path[-1]}" is missing',
             remedy="Add it.",
         )
-    reason = detail["msg"].removeprefix("Value error, ")
+    reason = _in_words(detail["msg"])
     return Problem(
         code="bad-value",
         where=place(path, data),
@@ -120,6 +128,14 @@ def _problem(detail: Any, path: Path, data: dict[str, Any]) -> Problem:
         reason=f"{_shown(detail['input'])}{reason[0].lower()}{reason[1:]}",
         remedy="Correct the value.",
     )
+
+
+def _in_words(message: str) -> str:
+    """Return what pydantic says of a value in words for the builder."""
+    plain = message.removeprefix("Value error, ").replace("Input should be ", "it must be ", 1)
+    for theirs, ours in _LIMITS:
+        plain = re.sub(f"^it must be {theirs} (.*)$", f"it must be {ours}", plain)
+    return plain
 
 
 def _unknown_key(path: Path, data: dict[str, Any]) -> Problem:

@@ -3,19 +3,41 @@
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from typing import Literal
 
 from .reaching import MOST_JOINTS, Reach, least_joints
 
 #: Finest change worth proposing, in millimetres.
 STEP = 1.0
 
+#: What can be eased: where a zone starts and ends, the longest and the least piece, the number of joints.
+Rule = Literal["zone start", "zone end", "longest piece", "least piece", "most joints"]
+
 
 @dataclass(frozen=True)
 class Relief:
-    """One change after which the member can be made, and with how many joints; in words for the builder."""
+    """One change after which the member can be made, and with how many joints.
 
-    words: str
+    Attributes
+    ----------
+    rule : str
+        What is eased.
+    by : float
+        By how much, in millimetres or joints.
+    joints : int
+        With how many joints the member can then be made.
+    zone : int
+        Which zone, counted from 0; 0 for the other rules.
+    """
+
+    rule: Rule
+    by: float
     joints: int
+    zone: int = 0
+
+
+#: A way of easing a rule: which, the eased member for an amount, the most that it can be eased by, and which zone.
+_Easing = tuple[Rule, Callable[[float], Reach], float, int]
 
 
 def reliefs(reach: Reach) -> tuple[Relief, ...]:
@@ -26,36 +48,20 @@ def reliefs(reach: Reach) -> tuple[Relief, ...]:
     """
     if least_joints(reach) is not None:
         return ()
-    return tuple(relief for ease in _easings(reach) if (relief := _least(*ease)) is not None)
+    return tuple(relief for easing in _easings(reach) if (relief := _least(*easing)) is not None)
 
 
-def _easings(reach: Reach) -> Iterator[tuple[Callable[[float], Reach], float, Callable[[float], str]]]:
-    """Yield each way of easing a rule: the eased member for an amount, the most, and the words for an amount."""
+def _easings(reach: Reach) -> Iterator[_Easing]:
+    """Yield each way of easing a rule."""
     for index, (start, end) in enumerate(reach.zones):
-        span = end - start
-        zone = f"the no-joint zone {start:g} to {end:g}"
-        yield _zone_eased(reach, index, from_start=True), span, _words(f"start {zone} {{:g}} later")
-        yield _zone_eased(reach, index, from_start=False), span, _words(f"end {zone} {{:g}} earlier")
+        yield "zone start", _zone_eased(reach, index, from_start=True), end - start, index
+        yield "zone end", _zone_eased(reach, index, from_start=False), end - start, index
     length = reach.end - reach.start
-    yield (
-        lambda more: replace(reach, usable=reach.usable + more),
-        length - reach.usable,
-        lambda more: f"offer a piece of {math.ceil(reach.usable + more):g} (now {reach.usable:.1f})",
-    )
-    yield (
-        lambda less: replace(reach, least_piece=reach.least_piece - less),
-        reach.least_piece - reach.band,
-        lambda less: f"allow pieces of {math.floor(reach.least_piece - less):g} (now {reach.least_piece:g})",
-    )
-    yield (
-        lambda more: replace(reach, most_joints=reach.most_joints + round(more)),
-        MOST_JOINTS - reach.most_joints,
-        lambda more: f"allow {reach.most_joints + round(more)} joints (now {reach.most_joints})",
-    )
-
-
-def _words(pattern: str) -> Callable[[float], str]:
-    return lambda amount: pattern.format(amount)
+    yield "longest piece", lambda more: replace(reach, usable=reach.usable + more), length - reach.usable, 0
+    shorter = reach.least_piece - reach.band
+    yield "least piece", lambda less: replace(reach, least_piece=reach.least_piece - less), shorter, 0
+    more_joints = MOST_JOINTS - reach.most_joints
+    yield "most joints", lambda more: replace(reach, most_joints=reach.most_joints + round(more)), more_joints, 0
 
 
 def _zone_eased(reach: Reach, index: int, *, from_start: bool) -> Callable[[float], Reach]:
@@ -68,7 +74,7 @@ def _zone_eased(reach: Reach, index: int, *, from_start: bool) -> Callable[[floa
     return eased
 
 
-def _least(ease: Callable[[float], Reach], most: float, words: Callable[[float], str]) -> Relief | None:
+def _least(rule: Rule, ease: Callable[[float], Reach], most: float, zone: int) -> Relief | None:
     """Return the least easing, in steps, that helps; None if even the most does not."""
     steps = math.ceil(most / STEP)
     if steps < 1 or least_joints(ease(steps * STEP)) is None:
@@ -77,4 +83,4 @@ def _least(ease: Callable[[float], Reach], most: float, words: Callable[[float],
     while high - low > 1:
         middle = (low + high) // 2
         low, high = (low, middle) if least_joints(ease(middle * STEP)) is not None else (middle, high)
-    return Relief(words(high * STEP), least_joints(ease(high * STEP)) or 0)
+    return Relief(rule, high * STEP, least_joints(ease(high * STEP)) or 0, zone)

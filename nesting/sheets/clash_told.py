@@ -10,6 +10,7 @@ from nesting.model import Problem
 
 from .keeping_apart import Panels
 from .refusing import SHIFT
+from .reliefs_told import longer_piece
 
 
 class Question(Protocol):
@@ -27,20 +28,25 @@ class Question(Protocol):
 
 
 @dataclass(frozen=True)
-class Fact:
-    """One rule, in words: how the panels are without it, and eased by so many millimetres, ``most`` at the most.
+class Easing:
+    """One way to ease a rule: the panels with it eased by so many millimetres, ``most`` at the most, and what to do."""
 
-    ``eased_words`` tell what to do to ease it by an amount.
-    """
-
-    words: str
     eased: Callable[[Panels, float], Panels]
     most: float
-    eased_words: Callable[[float], str]
+    words: Callable[[float], str]
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One rule, in words, and the ways to ease it; each of them, eased the most, does away with it."""
+
+    words: str
+    easings: tuple[Easing, ...]
 
     def without(self, panels: Panels) -> Panels:
         """Return the panels without this rule."""
-        return self.eased(panels, self.most)
+        easing = self.easings[0]
+        return easing.eased(panels, easing.most)
 
 
 def clash_told(panels: Panels, question: Question, other_way: Sequence[str] = ()) -> Problem | None:
@@ -62,7 +68,8 @@ def clash_told(panels: Panels, question: Question, other_way: Sequence[str] = ()
             left = fact.without(left)
         else:
             told.append(fact)
-    helps = [words for fact in told if (words := _least(fact, panels, question)) is not None] + [*other_way]
+    easings = [easing for fact in told for easing in fact.easings]
+    helps = [words for easing in easings if (words := _least(easing, panels, question)) is not None] + [*other_way]
     return Problem(
         code=SHIFT,
         where="neighbours",
@@ -72,16 +79,16 @@ def clash_told(panels: Panels, question: Question, other_way: Sequence[str] = ()
     )
 
 
-def _least(fact: Fact, panels: Panels, question: Question) -> str | None:
+def _least(easing: Easing, panels: Panels, question: Question) -> str | None:
     """Return what to do to ease a rule by as few whole millimetres as helps; None if no easing helps."""
-    steps = math.ceil(fact.most)
-    if steps < 1 or not question.is_possible(fact.eased(panels, steps)):
+    steps = math.ceil(easing.most)
+    if steps < 1 or not question.is_possible(easing.eased(panels, steps)):
         return None
     low, high = 0, steps
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (low, middle) if question.is_possible(fact.eased(panels, middle)) else (middle, high)
-    return fact.eased_words(high)
+        low, high = (low, middle) if question.is_possible(easing.eased(panels, middle)) else (middle, high)
+    return easing.words(high)
 
 
 def _facts(panels: Panels) -> Iterator[Fact]:
@@ -91,9 +98,9 @@ def _facts(panels: Panels) -> Iterator[Fact]:
     for place, (name, reach) in enumerate(zip(panels.names, panels.reaches, strict=True)):
         if reach.least_piece > reach.band:
             yield _least_piece(place, name, reach)
-    for place, (name, reach) in enumerate(zip(panels.names, panels.reaches, strict=True)):
+    for place, reach in enumerate(panels.reaches):
         if reach.usable < reach.end - reach.start:
-            yield _longest_piece(place, name, reach)
+            yield _longest_piece(place, panels)
     for place, (one, other, shift) in enumerate(panels.shifts):
         yield _shift(place, panels.names[one], panels.names[other], shift)
 
@@ -101,47 +108,57 @@ def _facts(panels: Panels) -> Iterator[Fact]:
 def _zone(place: int, name: str, number: int, zone: tuple[float, float]) -> Fact:
     start, end = zone
 
-    def eased(panels: Panels, amount: float) -> Panels:
+    def with_zone(panels: Panels, low: float, high: float) -> Panels:
         reach = panels.reaches[place]
         zones = list(reach.zones)
-        zones[number] = (start, max(start, end - amount))
         # A zone without length still bars its own station: what is eased away is gone.
-        if end - amount <= start:
-            zones[number] = (reach.end + reach.usable, reach.end + reach.usable)
+        beyond = reach.end + reach.usable
+        zones[number] = (low, high) if low < high else (beyond, beyond)
         return panels.with_reach(place, replace(reach, zones=tuple(zones)))
 
-    words = f'"{name}" has no joint from {start:g} to {end:g}'
-    return Fact(words, eased, end - start, lambda by: f'end that zone of "{name}" {by:g} earlier')
+    later = Easing(
+        lambda panels, by: with_zone(panels, start + by, end),
+        end - start,
+        lambda by: f'start the zone {start:g} to {end:g} of "{name}" at {start + by:g} ({by:g} later)',
+    )
+    earlier = Easing(
+        lambda panels, by: with_zone(panels, start, end - by),
+        end - start,
+        lambda by: f'end the zone {start:g} to {end:g} of "{name}" at {end - by:g} ({by:g} earlier)',
+    )
+    return Fact(f'"{name}" has no joint from {start:g} to {end:g}', (later, earlier))
 
 
 def _least_piece(place: int, name: str, reach: Reach) -> Fact:
-    def eased(panels: Panels, amount: float) -> Panels:
+    def eased(panels: Panels, by: float) -> Panels:
         own = panels.reaches[place]
-        return panels.with_reach(place, replace(own, least_piece=reach.least_piece - amount))
+        return panels.with_reach(place, replace(own, least_piece=reach.least_piece - by))
 
-    words = f'pieces of "{name}" are {reach.least_piece:g} long at the least'
-    return Fact(
-        words,
-        eased,
-        reach.least_piece - reach.band,
-        lambda by: f'allow pieces of {reach.least_piece - by:g} in "{name}"',
+    shorter = Easing(
+        eased, reach.least_piece - reach.band, lambda by: f'allow pieces of {reach.least_piece - by:g} in "{name}"'
     )
+    return Fact(f'pieces of "{name}" are {reach.least_piece:g} long at the least', (shorter,))
 
 
-def _longest_piece(place: int, name: str, reach: Reach) -> Fact:
-    def eased(panels: Panels, amount: float) -> Panels:
-        return panels.with_reach(place, replace(panels.reaches[place], usable=reach.usable + amount))
+def _longest_piece(place: int, panels: Panels) -> Fact:
+    name, reach, handled = panels.names[place], panels.reaches[place], panels.handled
+    given = panels.given[place] if panels.given else reach.usable
 
-    words = f'pieces of "{name}", {reach.end - reach.start:g} long, are {reach.usable:g} at the most'
-    most = reach.end - reach.start - reach.usable
-    return Fact(words, eased, most, lambda by: f'offer a piece of {reach.usable + by:g} for "{name}"')
+    def eased(panels: Panels, by: float) -> Panels:
+        return panels.with_reach(place, replace(panels.reaches[place], usable=reach.usable + by))
+
+    longer = Easing(
+        eased,
+        reach.end - reach.start - reach.usable,
+        lambda by: f'{longer_piece(reach.usable + by, given, handled)} for "{name}"',
+    )
+    return Fact(f'pieces of "{name}", {reach.end - reach.start:g} long, are {reach.usable:g} at the most', (longer,))
 
 
 def _shift(place: int, one: str, other: str, shift: float) -> Fact:
-    words = f'joints of "{one}" and "{other}" are {shift:g} apart'
-    return Fact(
-        words,
-        lambda panels, amount: panels.with_shift(place, shift - amount),
+    nearer = Easing(
+        lambda panels, by: panels.with_shift(place, shift - by),
         shift,
         lambda by: f'let joints of "{one}" and "{other}" be {max(0.0, shift - by):g} apart',
     )
+    return Fact(f'joints of "{one}" and "{other}" are {shift:g} apart', (nearer,))

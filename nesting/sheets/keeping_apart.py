@@ -37,12 +37,19 @@ class Panels:
         Of each; empty where its own stations are the boat's.
     shifts : tuple of (place, place, shift)
         Pairs of panels by their places among these.
+    given : tuple of float
+        The longest piece of each that sheets give, whether it can be handled or not; empty if none is longer than its
+        reach says.
+    handled : float
+        The longest piece that can be handled.
     """
 
     names: tuple[str, ...]
     reaches: tuple[Reach, ...]
     maps: tuple[tuple[tuple[float, float], ...], ...]
     shifts: tuple[tuple[int, int, float], ...]
+    given: tuple[float, ...] = ()
+    handled: float = math.inf
 
     @property
     def most_joints(self) -> tuple[int, ...]:

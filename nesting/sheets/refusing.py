@@ -1,13 +1,17 @@
 """Says, in the builder's words, why a panel can't be made."""
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from nesting.joints import Reach, least_joints, reliefs
+from nesting.joints import Reach, least_joints
 from nesting.model import Job, Panel, Problem, same_goods
 
+from .joined import joined_variants
+from .longer_blanks import longest_that_helps
 from .parts import Part
 from .pieces import PieceKind
+from .reliefs_told import reliefs_told, zones_named
 from .stock import Stock
 from .variants import can_be_handled
 
@@ -48,12 +52,12 @@ def no_blank(part: Part, job: Job) -> Problem:
         return _problem("no-blank", part.index, part.panel, reason, divided)
     longest = job.workshop.longest_piece
     handled = f" no longer than the {longest:g} that can be handled" if longest else ""
-    zones = _zones_of(part, job)
     reason = (
         f"it is {reach.end - reach.start:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
-        f"its no-joint zones ({zones}) and {reach.spacing:g} from its ends{_limited(part)}"
+        f"its no-joint zones ({_zones_of(part, job)}) and {reach.spacing:g} from its ends{_limited(part)}"
     )
-    return _problem("no-blank", part.index, part.panel, reason, divided)
+    longer = _longer_blanks(part, job)
+    return _problem("no-blank", part.index, part.panel, reason, f"{divided} Or {longer}." if longer else divided)
 
 
 def shifts_not_kept(job: Job) -> Problem:
@@ -99,7 +103,7 @@ def _counted(missing: Mapping[PieceKind, int]) -> str:
 def _too_long_to_handle(part: Part, job: Job) -> Problem:
     length, longest = part.reach.end - part.reach.start, job.workshop.longest_piece or 0.0
     reason = f"in one piece it is {length:.1f} long, and the longest piece that can be handled is {longest:g}"
-    remedy = "Give it a joint, so that it may be divided, or raise longest_piece."
+    remedy = f"Give it a joint, so that it may be divided, or raise longest_piece to {math.ceil(length)}."
     return _problem("too-long", part.index, part.panel, reason, remedy)
 
 
@@ -128,23 +132,25 @@ def _no_station(part: Part, job: Job) -> Problem:
         f"no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
         f"{_limited(part)}"
     )
-    helps = [f"{relief.words}, with {relief.joints} joint{'s' * (relief.joints != 1)}" for relief in reliefs(reach)]
+    helps = reliefs_told(part, job)
     remedy = f"Any one of these helps: {'; '.join(helps)}." if helps else "Ease two of these rules together."
     return _problem("no-station", part.index, part.panel, reason, remedy)
 
 
 def _zones_of(part: Part, job: Job) -> str:
-    """Return where no joint may lie, with the frame that stands there if it is one."""
-    own = [f"{start:g} to {end:g}" for start, end in part.reach.zones]
-    frames = [f' about frame "{frame.name}"' for frame in job.frames if frame.name in part.panel.frames]
-    there = [*([""] * len(part.panel.no_joint)), *frames]
-    return _listed(zone + frame for zone, frame in zip(own, there, strict=True)) or "none"
+    return _listed(zones_named(part, job)) or "none"
 
 
 def _limited(part: Part) -> str:
     """Tell how many joints there may be, if that is limited."""
     most = part.panel.most_joints
-    return "" if most is None else f", or none that do with {most} joint{'s' * (most != 1)}"
+    return "" if most is None else f", where it may have {most} joint{'s' * (most != 1)} at the most"
+
+
+def _longer_blanks(part: Part, job: Job) -> str:
+    """Tell how long a blank has to be on which a panel lies, if it only can't be handled; else nothing."""
+    length = longest_that_helps(job, [part], lambda longer, parts: bool(joined_variants(parts[0], longer)))
+    return "" if length is None else f"raise longest_piece to {length} (now {job.workshop.longest_piece:g})"
 
 
 def _joined_by(reach: Reach) -> str:
@@ -168,7 +174,8 @@ def _too_wide(part: Part, least: int, job: Job) -> Problem:
         )
     else:
         reason = f"no sheets scarfed edge to edge and end to end hold it within its joint's rules ({high})"
-        remedy = "Ease its no-joint zones, its least piece or longest_piece, or add a wider sheet."
+        ease = _longer_blanks(part, job) or "ease its no-joint zones or its least piece"
+        remedy = f"Add a wider sheet, or {ease}."
     return _problem("too-wide", part.index, part.panel, reason, remedy)
 
 

@@ -1,7 +1,7 @@
 """Says, in the builder's words, why the joints of neighbours can't be kept apart."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from nesting.model import Job, Problem
 
@@ -9,8 +9,10 @@ from .apart_on_blanks import FromBlanks
 from .clash_told import clash_told
 from .joined import blanks_across
 from .keeping_apart import Divided, Panels
+from .longer_blanks import longest_that_helps
 from .parts import Part
 from .refusing import shifts_not_kept
+from .reliefs_told import longest_given
 
 
 def clashing(job: Job, parts: Sequence[Part], way: str) -> Problem:
@@ -33,6 +35,8 @@ def panels_of(job: Job, those: Sequence[Part]) -> Panels:
         reaches=tuple(part.reach for part in those),
         maps=tuple(part.panel.boat_stations for part in those),
         shifts=tuple((place[pair.between[0]], place[pair.between[1]], pair.shift) for pair in pairs),
+        given=tuple(longest_given(part) for part in those),
+        handled=job.workshop.longest_piece or math.inf,
     )
 
 
@@ -61,7 +65,19 @@ def _clash_on_blanks(job: Job, parts: Sequence[Part]) -> Problem | None:
     nothing = tuple(0.0 for _ in those)
     divided = Divided(panels.names, panels.most_joints, nothing, nothing).is_possible(panels)
     divided &= job.workshop.way == "joined"
-    return clash_told(panels, question, ['write way = "both" or "divided"'] if divided else [])
+    helps = ['write way = "both" or "divided"'] if divided else []
+    return clash_told(panels, question, [*_longer_blanks(job, those), *helps])
+
+
+def _longer_blanks(job: Job, those: Sequence[Part]) -> Iterator[str]:
+    """Tell how long blanks have to be on which all shifts are kept, if only they can't be handled."""
+
+    def kept(longer: Job, parts: tuple[Part, ...]) -> bool:
+        return from_blanks(longer, parts).is_possible(panels_of(longer, parts))
+
+    length = longest_that_helps(job, those, kept)
+    if length is not None:
+        yield f"raise longest_piece to {length} (now {job.workshop.longest_piece:g})"
 
 
 def longest_at_all(part: Part, job: Job) -> float:

@@ -19,7 +19,7 @@ def told(asked: Job) -> list[str]:
 def test_what_is_short_is_told_with_how_much_and_how_many_more() -> None:
     """Nine sides of 3.6 m by 0.3 from one sheet of 2.9 m2: 9 x 1.105 m2 with a lap and half a cut; three more."""
     (words,) = told(job(panel("side", 3600, 300, quantity=9, joint="scarf"), sheets=({**PLY, "available": 1},)))
-    assert '"side" need 9.95 m2 at the least' in words
+    assert '"side" needs 9.95 m2 at the least' in words
     assert '(1 of "ply") gives 2.91 m2, 7.04 m2 too little' in words
     assert 'it takes at least 3 more of "ply"' in words
 

@@ -72,10 +72,14 @@ UNREADABLE = {
         "Write each zone as [from, to] with from below to.",
     ),
     "a least piece of nothing": Broken(
-        "\n[joints.none]\nleast_piece = 0\n", "bad-value", "joints, none, least_piece", "greater than 0", "Correct"
+        "\n[joints.none]\nleast_piece = 0\n",
+        "bad-value",
+        "joints, none, least_piece",
+        "it must be more than 0",
+        "Correct",
     ),
     "a slope that holds nothing": Broken(
-        "\n[joints.steep]\nslope = 3\n", "bad-value", "joints, steep, slope", "greater than or equal to 4", "Correct"
+        "\n[joints.steep]\nslope = 3\n", "bad-value", "joints, steep, slope", "it must be 4 or more", "Correct"
     ),
     "a butt with a slope": Broken(
         '\n[joints.mixed]\nkind = "butt"\nslope = 8\n',
@@ -102,7 +106,7 @@ UNREADABLE = {
         panel("askew", 800, 300, "grain_tolerance = 25"),
         "bad-value",
         'panel "askew", grain_tolerance',
-        "less than or equal to 20",
+        "it must be 20 or less",
         "Correct",
     ),
     "a grain that is none": Broken(
@@ -121,7 +125,7 @@ UNREADABLE = {
         + '\n[[neighbours]]\nbetween = ["left", "right"]\nshift = -1\n',
         "bad-value",
         "neighbours no. 1, shift",
-        "greater than or equal to 0",
+        "it must be 0 or more",
         "Correct",
     ),
     "a neighbour that is not there": Broken(
@@ -149,7 +153,7 @@ UNREADABLE = {
         panel("few", 900, 300, "most_joints = -1"),
         "bad-value",
         'panel "few", most_joints',
-        "greater than or equal to 0",
+        "it must be 0 or more",
         "Correct",
     ),
     "a frame that is not there": Broken(
@@ -163,7 +167,7 @@ UNREADABLE = {
         '\n[[frames]]\nname = "frame"\nstation = 900\nclear = -5\n',
         "bad-value",
         'frame "frame", clear',
-        "greater than or equal to 0",
+        "it must be 0 or more",
         "Correct",
     ),
     "a price that rises with the number": Broken(
@@ -191,7 +195,7 @@ UNREADABLE = {
         sheet("gone", SIZE, "available = 0"),
         "bad-value",
         'sheet "gone", available',
-        "greater than or equal to 1",
+        "it must be 1 or more",
         "Correct",
     ),
     "a sheet of two shapes": Broken(
@@ -202,7 +206,7 @@ UNREADABLE = {
         "Correct",
     ),
     "a thickness measured as nothing": Broken(
-        sheet("thin", SIZE, "measured = 0"), "bad-value", 'sheet "thin", measured', "greater than 0", "Correct"
+        sheet("thin", SIZE, "measured = 0"), "bad-value", 'sheet "thin", measured', "it must be more than 0", "Correct"
     ),
     "a face that is none": Broken(
         panel("faced", 800, 300, 'shows = "front"'), "bad-value", 'panel "faced", shows', "'none'", "Correct"
@@ -230,7 +234,7 @@ IMPOSSIBLE = {
         "no-station",
         'panel "barred"',
         "no-joint zones (0 to 3000) and a least piece of 450 leave no station",
-        "end the no-joint zone 0 to 3000",
+        "end the no-joint zone 0 to 3000 at 2372 (628 earlier)",
     ),
     "a frame in the way": Broken(
         '\n[[frames]]\nname = "web"\nstation = 1500\nclear = 1200\n'
@@ -238,7 +242,7 @@ IMPOSSIBLE = {
         "no-station",
         'panel "webbed"',
         'no-joint zones (300 to 2700 about frame "web")',
-        "Any one of these helps",
+        'start the no-joint zone 300 to 2700 about frame "web" at 628 (328 later)',
     ),
     "pieces longer than half": Broken(
         "\n[joints.long]\nleast_piece = 1600\n" + panel("halved", 3000, 300, 'joint = "long"'),
@@ -251,7 +255,7 @@ IMPOSSIBLE = {
         panel("endless", 6000, 300, 'joint = "scarf"', "most_joints = 1"),
         "no-station",
         'panel "endless"',
-        "or none that do with 1 joint",
+        "where it may have 1 joint at the most",
         "allow 2 joints (now 1), with 2 joints",
     ),
     "too large for one piece": Broken(

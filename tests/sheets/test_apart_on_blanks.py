@@ -69,7 +69,7 @@ def test_a_zone_that_clashes_is_told_and_the_least_change_of_it() -> None:
     zoned = [each.model_copy(update={"no_joint": ((1000.0, 2300.0),)}) for each in asked.panels]
     message = told(asked.model_copy(update={"panels": tuple(zoned)}))
     assert '"sheer" has no joint from 1000 to 2300' in message
-    assert 'end that zone of "sheer" 8 earlier' in message
+    assert 'end the zone 1000 to 2300 of "sheer" at 2292 (8 earlier)' in message
     assert 'let joints of "bilge" and "sheer" be 72 apart' in message
 
 

@@ -139,7 +139,7 @@ def test_a_strap_too_long_for_the_free_stretch_is_named() -> None:
     (problem,) = panel_problems(job(side, joints={"butt": {**BUTT, "strap": 60}}))
     assert problem.code == "no-station"
     assert "the longest piece 2420.0 and each strap 360; no-joint zones" in problem.reason
-    assert "start the no-joint zone 1900 to 4000 60 later, with 1 joint" in problem.remedy
+    assert "start the no-joint zone 1900 to 4000 at 1960 (60 later), with 1 joint" in problem.remedy
 
 
 def test_straps_that_find_no_room_are_told_apart_from_pieces() -> None:
