@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from nesting.drawing import as_glued, beside, joint_ends, once_for_a_plan, piece_codes, tape_in
 from nesting.joints import bevel_angle
-from nesting.model import Blank, BlankScarf, Plan
+from nesting.model import Blank, BlankScarf, Joint, Plan, PlankScarf
 
 from .table import Cell, Column, LengthColumn, Table, ThicknessColumn, as_csv, on_tape
 
@@ -133,17 +133,16 @@ def _of_blanks(plan: Plan) -> Iterator[Bevel]:
     materials = {sheet.name: sheet.material for sheet in plan.job.sheets}
     for blank in plan.blanks:
         for members, end, face, scarf in _bevelled_ends(blank):
-            yield Bevel(
+            from_stocks = [stocks[member] for member in members]
+            yield _bevel(
+                scarf,
+                scarf.slope,
                 joint=scarf.id,
                 piece=", ".join(members),
-                lies_on=", ".join(dict.fromkeys(stocks[member] for member in members)),
+                lies_on=", ".join(dict.fromkeys(from_stocks)),
                 end=end,
                 on=face,
-                thickness=scarf.thickness,
-                lap=scarf.lap,
-                slope=scarf.slope,
-                width=scarf.width,
-                material=materials[stocks[members[0]]],
+                material=materials[from_stocks[0]],
             )
 
 
@@ -162,16 +161,14 @@ def _of_long_planks(plan: Plan) -> Iterator[Bevel]:
     for plank in plan.long_planks:
         for scarf, (low, high) in zip(plank.scarfs, pairwise(plank.members), strict=True):
             for part, end, face in ((low, "right", "back"), (high, "left", "good face")):
-                yield Bevel(
+                yield _bevel(
+                    scarf,
+                    scarf.slope,
                     joint=scarf.id,
                     piece=f"part of {plank.id}",
                     lies_on=part.used,
                     end=end,
                     on=face,
-                    thickness=scarf.thickness,
-                    lap=scarf.lap,
-                    slope=scarf.slope,
-                    width=scarf.width,
                     material=materials[stocks[part.used]],
                 )
 
@@ -183,15 +180,18 @@ def _of_pieces(plan: Plan) -> Iterator[Bevel]:
     for piece in plan.pieces:
         for end in ends[piece.id]:
             if end.joint.slope is not None:
-                yield Bevel(
+                yield _bevel(
+                    end.joint,
+                    end.joint.slope,
                     joint=end.code,
                     piece=codes[piece.id],
                     lies_on=piece.on,
                     end="high stations" if end.high_end else "low stations",
                     on=end.bevel_face,
-                    thickness=end.joint.thickness,
-                    lap=end.joint.lap,
-                    slope=end.joint.slope,
-                    width=end.joint.width,
                     material=materials[piece.part],
                 )
+
+
+def _bevel(scarf: BlankScarf | PlankScarf | Joint, slope: float, **of_end: str) -> Bevel:
+    """Return the bevel of one of the two ends that meet in a scarf of that slope."""
+    return Bevel(thickness=scarf.thickness, lap=scarf.lap, slope=slope, width=scarf.width, **of_end)

@@ -10,6 +10,7 @@ from ortools.sat.python import cp_model
 from nesting.effort import Effort
 from nesting.solving import minimize
 
+from .costs import by_the_many, prices_at, prices_drawn
 from .limits import most_of, respect_stock
 from .one_of_each import one_of_each, variants_taken
 from .parts import Part
@@ -29,6 +30,9 @@ FILLED = 72
 
 #: Cents by which the cost of a variant is disturbed, beyond what its joints cost.
 DISTURBANCE = 500
+
+#: How often sheets that cost less by the many are chosen as if so many were bought, where there are such.
+BY_THE_MANY = 0.5
 
 #: Square millimetres in the unit in which areas are reckoned: 10 cm2 keeps the solver's figures small.
 UNIT = 1000
@@ -107,8 +111,11 @@ def aim_below(
     total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) - less
     model.add_linear_constraint(total, least, cost - 1)
     disturbed = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
-    disturbed += [round(s.price * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
-    model.minimize(cp_model.LinearExpr.sum(disturbed) - less)
+    # Where many cost less, now as they are and now as if so many were bought: these may be all that can be laid.
+    many = bool(by_the_many(stocks)) and chance.random() < BY_THE_MANY
+    prices = prices_drawn(stocks, chance) if many else prices_at(stocks, {})
+    disturbed += [round(prices[s.index] * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
+    model.minimize(cp_model.LinearExpr.sum(disturbed) - (0 if many else less))
     answer = minimize(model, effort=EFFORT)
     if not answer.found:
         return None

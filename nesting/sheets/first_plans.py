@@ -8,7 +8,8 @@ from nesting.model import NoPlanError
 from nesting.packing import Placer
 
 from . import refusing
-from .filling import Filled, Manner, fill_sheets, plain_manner, random_manner
+from .costs import by_the_many
+from .filling import Filled, Manner, fill_sheets, manner_by_the_many, plain_manner, random_manner
 from .layouts import Pool
 from .outcomes import Outcomes
 from .plain_choice import plain_choice
@@ -45,6 +46,23 @@ def first_of_each(outcomes: Outcomes, pool: Pool, chance: Random, effort: Effort
             yield outcomes
     if not outcomes.found:
         raise _explained(outcomes)
+    before = outcomes.best.rank
+    _by_the_many(outcomes, pool, placer, chance, effort)
+    if outcomes.best.rank < before:
+        yield outcomes
+
+
+def _by_the_many(outcomes: Outcomes, pool: Pool, placer: Placer, chance: Random, effort: Effort) -> None:
+    """Look what it costs if of one kind of sheet, of which many cost less, many are bought."""
+    for task in outcomes.tasks:
+        for index in by_the_many(task.stocks):
+            if effort.over or not outcomes.has(task):
+                return
+            variants = outcomes.of(task).variants
+            done = filled(task, variants, placer, manner_by_the_many(index), chance)
+            pool.add(done.tried)
+            if not done.left:
+                outcomes.take(task, selection(task.parts, variants, done.used))
 
 
 def _first(task: Task, pool: Pool, placer: Placer, chance: Random, effort: Effort, patience: int) -> Selection:

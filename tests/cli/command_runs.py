@@ -96,6 +96,21 @@ joint = "scarf"
 """
 
 
+def table(kind: str, *rows: str) -> str:
+    """Return a table of a job file, one of several of its kind."""
+    return "\n".join(["", f"[[{kind}]]", *rows, ""])
+
+
+def panel(name: str, length: float, width: float, *more: str) -> str:
+    """Return the table of a rectangular panel of 6 mm gaboon."""
+    outline = f"outline = {{ rectangle = [{length}, {width}] }}"
+    return table("panels", f'name = "{name}"', 'material = "gaboon"', "thickness = 6", outline, *more)
+
+
+#: The table of a sheet of 6 mm gaboon.
+PLY = table("sheets", 'name = "ply"', 'material = "gaboon"', "thickness = 6", "size = [2440, 1220]", "price = 84")
+
+
 def written(folder: Path, text: str = TRAY) -> Path:
     """Write a job file and return its place."""
     file = folder / "job.toml"

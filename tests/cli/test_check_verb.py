@@ -5,36 +5,20 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
-from typer.testing import CliRunner
+from command_runs import PLY, here, panel, written
 
 from nesting.files import job_schema, plan_schema, read_plan
-from nesting_cli.app import app
 
-SOUND = """
-[[sheets]]
-name = "ply"
-material = "gaboon"
-thickness = 6
-size = [2440, 1220]
-price = 84
+SOUND = PLY + panel("shelf", 800, 300, "quantity = 5")
 
-[[panels]]
-name = "shelf"
-material = "gaboon"
-thickness = 6
-outline = { rectangle = [800, 300] }
-quantity = 5
-"""
-
-LONG = '\n[[panels]]\nname = "long"\nmaterial = "gaboon"\nthickness = 6\noutline = { rectangle = [5000, 300] }\n'
-TYPO = '\n[[panels]]\nname = "typo"\nmaterial = "gaboon"\nthicknes = 6\noutline = { rectangle = [500, 300] }\n'
+LONG = panel("long", 5000, 300)
+TYPO = panel("typo", 500, 300).replace("thickness", "thicknes")
 SLIP = SOUND.replace("price = 84", "")
 
 
 def run(folder: Path, text: str, verb: str, *more: str) -> Result:
     """Write a job and run a verb on it."""
-    (folder / "job.toml").write_text(text, encoding="utf-8")
-    return CliRunner().invoke(app, [verb, str(folder / "job.toml"), *more])
+    return here(verb, written(folder, text), *more)
 
 
 def test_a_sound_job_is_summed_up_in_one_line(tmp_path: Path) -> None:
@@ -82,9 +66,9 @@ def test_problems_and_hints_are_told_as_json(text: str, kinds: list[str], status
 def test_the_schemas_are_printed_as_json() -> None:
     """Just those of the library."""
     for kind, schema in (("job", job_schema()), ("plan", plan_schema())):
-        result = CliRunner().invoke(app, ["schema", kind])
+        result = here("schema", kind)
         assert (result.exit_code, json.loads(result.stdout)) == (0, schema)
-    assert CliRunner().invoke(app, ["schema", "plank"]).exit_code == 2
+    assert here("schema", "plank").exit_code == 2
 
 
 def test_planning_tells_programs_what_came_out(tmp_path: Path) -> None:

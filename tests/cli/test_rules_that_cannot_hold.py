@@ -5,10 +5,10 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
-from command_runs import here, written
+from command_runs import PLY, here, panel, table, written
 
-#: A sound job; rules that can't hold are added, each with a panel, joint or sheet of its own.
-SOUND = """\
+#: What a sound job begins with; rules that can't hold are added to it, each with a panel, joint or sheet of its own.
+HEAD = """\
 grades = ["exterior", "marine"]
 
 [workshop]
@@ -16,37 +16,13 @@ way = "divided"
 
 [joints.scarf]
 least_piece = 450
-
-[[sheets]]
-name = "ply"
-material = "gaboon"
-grade = "exterior"
-thickness = 6
-size = [2440, 1220]
-price = 84
-
-[[panels]]
-name = "shelf"
-material = "gaboon"
-thickness = 6
-outline = { rectangle = [800, 300] }
 """
-
-
-def panel(name: str, length: float, width: float, *more: str) -> str:
-    """Return a panel's table."""
-    rows = [
-        f'name = "{name}"',
-        'material = "gaboon"',
-        "thickness = 6",
-        f"outline = {{ rectangle = [{length}, {width}] }}",
-    ]
-    return "\n".join(["", "[[panels]]", *rows, *more, ""])
+SOUND = HEAD + PLY.rstrip("\n") + '\ngrade = "exterior"\n' + panel("shelf", 800, 300)
 
 
 def sheet(name: str, *more: str) -> str:
     """Return a sheet's table; no panel asks for its material but those that say so."""
-    return "\n".join(["", "[[sheets]]", f'name = "{name}"', f'material = "{name}"', "thickness = 6", *more, ""])
+    return table("sheets", f'name = "{name}"', f'material = "{name}"', "thickness = 6", *more)
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from collections import Counter
 from decimal import Decimal
 from pathlib import Path
+from random import Random
 from typing import Any
 
 import pytest
@@ -17,7 +18,7 @@ from nesting.effort import Budget, Effort
 from nesting.model import Job, Plan, PriceBreak, Purchase
 from nesting.planner import plan
 from nesting.report import report_files
-from nesting.sheets.costs import cost_of
+from nesting.sheets.costs import by_the_many, cost_of, prices_at, prices_drawn
 from nesting.sheets.stock import stock_of
 from tests.jobs import PLY, job, panel
 
@@ -162,3 +163,40 @@ def test_the_limit_of_a_stock_holds_for_what_is_bought_too() -> None:
     """Four are there: the break from five on is out of reach."""
     made = planned(shelves(4, with_breaks((5, 60), available=4)))
     assert bought(made) == {"ply": (4, Decimal(84), Decimal(336))}
+
+
+def test_three_at_the_lower_price_are_found_beside_a_larger_sheet_that_seems_cheaper() -> None:
+    """By hand, abreast with a kerf of 3: on 1200 go two of 510, or three of 297, so three sheets, 3 x 94 = 282.
+
+    Two of 1510 do not hold all: three of 510 are too wide for one, and two leave room for one of 297 only. Where each
+    sheet is reckoned by itself one of these and two small ones are found, 127 + 2 x 101 = 329.
+    """
+    small = with_breaks((3, 94), (8, 79), price="101.00")
+    large = {**LARGE, "price": "127.00", "price_breaks": [{"at_least": 6, "price": 102}, {"at_least": 8, "price": 74}]}
+    made = planned(job(panel("a", 2156, 297, quantity=3), panel("b", 2263, 510, quantity=4), sheets=(small, large)))
+    assert bought(made) == {"ply": (3, Decimal(94), Decimal(282))}
+
+
+def test_eight_of_the_smallest_sheet_are_found_where_one_by_one_a_large_one_is_better() -> None:
+    """By hand: on a strip of 600 goes one of the eight, 8 x 25 = 200; on 1510 go four at the most: 126 + 4 x 32 = 254.
+
+    Reckoned one by one a strip at 44 is dearer for its area than a large sheet at 126.
+    """
+    strip = {**PLY, "name": "strip", "size": [2440, 620], "price": "44.00"}
+    strip["price_breaks"] = [{"at_least": 4, "price": 32}, {"at_least": 6, "price": 25}]
+    large = {**LARGE, "price": "126.00", "price_breaks": [{"at_least": 3, "price": 110}]}
+    parts = [panel("a", 1655, 447, quantity=5), panel("b", 1740, 346), panel("c", 1759, 347, quantity=2)]
+    assert bought(planned(job(*parts, sheets=(strip, large)))) == {"strip": (8, Decimal(25), Decimal(200))}
+
+
+@given(st.lists(st.sampled_from([0, 1]), min_size=1, max_size=4), st.integers(0, 99))
+def test_a_drawn_price_is_one_that_the_merchant_asks(kinds: list[int], seed: int) -> None:
+    """Of the sheet without price breaks its own, of the other one of its three."""
+    stocks = stock_of(shelves(1, with_breaks((3, 60), (9, 41)), LARGE))
+    prices = prices_drawn(stocks, Random(seed))
+    assert prices[0] in (8400, 6000, 4100)
+    assert prices[1] == 12000
+    assert prices_at(stocks, {0: -1}) == {0: 4100, 1: 12000}
+    assert by_the_many(stocks) == [0]
+    taken = [stocks[kind] for kind in kinds]
+    assert cost_of(taken) <= sum(prices_at(stocks, {})[stock.index] for stock in taken)
