@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from .failures import translated
+from .leaving import left_after
 
 app = typer.Typer(
     name="nesting",
@@ -29,7 +30,7 @@ class Kind(StrEnum):
 
 def main() -> None:
     """Run the command."""
-    app()
+    left_after(app)
 
 
 @app.command("new")
@@ -66,13 +67,25 @@ def plan(
     ] = None,
     seconds: Annotated[float | None, typer.Option(min=0, help="Seconds to spend.")] = None,
     seed: Annotated[int, typer.Option(min=0, help="Fixes every choice made by chance.")] = 0,
+    workers: Annotated[
+        int, typer.Option(min=1, help="Processes for the chains; the plan does not depend on them.")
+    ] = 1,
+    chains: Annotated[
+        int | None,
+        typer.Option(
+            min=1,
+            show_default="as many as workers",
+            help="Searches for sheets that share the work and what they find: the plan depends on their number.",
+        ),
+    ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the outcome as one JSON object.")] = False,
 ) -> None:
     """Make a plan, audit it, and write drawings, lists and plan.json."""
-    from .planning import make_plan
+    from .planning import Asked, make_plan
     from .telling import tell_as_json, tell_as_table
 
-    make_plan(job, out, work=work, seconds=seconds, seed=seed, tell=tell_as_json if as_json else tell_as_table)
+    asked = Asked(work=work, seconds=seconds, seed=seed, chains=chains or workers, workers=workers)
+    make_plan(job, out, asked, tell_as_json if as_json else tell_as_table)
 
 
 @app.command("audit")

@@ -36,7 +36,7 @@ def bettered(
     for _ in _searched(chain, effort.share_of_rest(1 - GATHERING), enough, go_on):
         told = ways_told(outcomes)
         yield outcomes
-    if engine_is_ready(effort) and not effort.stopped:
+    if not effort.stopped and engine_is_ready(effort):
         job, seed = outcomes.tasks[0].job, chance.randrange(2**31)
         outcomes.settle(gathered(job, outcomes.best, chain.workshop, effort, seed))
         yield outcomes

@@ -35,7 +35,7 @@ def test_each_verb_says_what_it_does_and_takes(verb: str) -> None:
 def test_the_options_of_plan_are_told() -> None:
     """Those by which the search is bounded and fixed."""
     text = here("plan", "--help").stdout
-    assert all(option in text for option in ("--out", "--work", "--seconds", "--seed"))
+    assert all(option in text for option in ("--out", "--work", "--seconds", "--seed", "--workers", "--chains"))
 
 
 def test_help_imports_nothing_heavy() -> None:
@@ -57,6 +57,9 @@ def test_help_imports_nothing_heavy() -> None:
         ["plan", "job.toml", "--out", "x", "--seconds", "-0.5"],
         ["plan", "job.toml", "--out", "x", "--seconds", "nan"],
         ["plan", "job.toml", "--out", "x", "--seed", "-1"],
+        ["plan", "job.toml", "--out", "x", "--workers", "0"],
+        ["plan", "job.toml", "--out", "x", "--workers", "two"],
+        ["plan", "job.toml", "--out", "x", "--chains", "0"],
         ["plan", "job.toml", "other.toml", "--out", "x"],
         ["saw"],
         ["new"],

@@ -28,7 +28,7 @@ def processes(count: int) -> ProcessPoolExecutor:
     return ProcessPoolExecutor(count, mp_context=get_context("spawn"), initializer=wait_until_compiled)
 
 
-def made(chains: int = 2, executor: Executor | None = None, work: int = 3500) -> bytes:
+def made(chains: int = 2, executor: Executor | None = None, work: int = 2500) -> bytes:
     """Return the bytes of a plan."""
     return bytes(plan_json(plan(BOAT, effort=Effort(Budget(work=work)), chains=chains, executor=executor)), "utf-8")
 
