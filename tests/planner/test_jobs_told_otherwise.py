@@ -3,6 +3,7 @@
 import copy
 from collections.abc import Callable
 from decimal import Decimal
+from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -61,6 +62,23 @@ def renamed(table: Table, name: Callable[[str], str]) -> Table:
     return fresh
 
 
+#: Keys of figures that are no lengths.
+NO_LENGTHS = {"slope", "strap", "cost", "price", "at_least", "available", "quantity", "most_joints"}
+
+
+def in_units(value: Any, units: str) -> Any:
+    """Return a job's table, or a part of it, with every length told in these units, exactly."""
+    if isinstance(value, dict):
+        return {key: told if key in NO_LENGTHS else in_units(told, units) for key, told in value.items()}
+    if isinstance(value, list | tuple):
+        is_bulged = len(value) == 3 and not isinstance(value[0], list | tuple | dict | str)
+        lengths = value[:2] if is_bulged else value
+        return [*(in_units(each, units) for each in lengths), *value[len(lengths) :]]
+    if isinstance(value, bool | str | None):
+        return value
+    return str(Decimal(str(value)) / {"cm": 10, "m": 1000}[units])
+
+
 def places(made: Plan) -> list[tuple[object, ...]]:
     """Return where every piece lies, without names."""
     return [(piece.on, *piece.model_dump(exclude={"id", "part", "joint"}).values()) for piece in made.pieces]
@@ -72,6 +90,18 @@ def test_other_names_change_nothing_but_names(table: Table) -> None:
     """Not one piece lies elsewhere, though the new names sort the other way round."""
     before = planned(table)
     after = planned(renamed(table, lambda name: f"{chr(ord('z') - len(name))} {name[::-1]}"))
+    if isinstance(before, Plan) and isinstance(after, Plan):
+        assert places(before) == places(after)
+        assert before.totals == after.totals
+    else:
+        assert before == after
+
+
+@settings(max_examples=A_QUARTER)
+@given(unlimited, st.sampled_from(["cm", "m"]))
+def test_other_units_change_nothing(table: Table, units: str) -> None:
+    """Every length told in centimetres or metres: the same pieces at the same places, to the last digit."""
+    before, after = planned(table), planned({**in_units(table, units), "units": units})
     if isinstance(before, Plan) and isinstance(after, Plan):
         assert places(before) == places(after)
         assert before.totals == after.totals

@@ -15,7 +15,8 @@ from nesting.effort import Budget, Effort
 from nesting.joints import boat_station
 from nesting.model import Blank, Job, PanelPiece, Plan
 from nesting.planner import plan
-from tests.jobs import PLY, job, panel
+from nesting.report import report_files
+from tests.jobs import PLY, SCARF, job, panel
 
 WAYS = ("divided", "joined", "both")
 
@@ -119,6 +120,49 @@ def test_neighbours_keep_their_joints_apart_along_the_boat(way: str) -> None:
     assert bilge
     assert sheer
     assert min(abs(one - other) for one, other in product(bilge, sheer)) >= 400 - 0.001
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_no_piece_is_shorter_than_the_least(way: str) -> None:
+    """4000 takes a joint from 1604 on, to leave 2420 at the most; 1900 from either end asks for 1900 to 2100."""
+    side = panel("side", 4000, 300, joint="scarf")
+    joints = {"scarf": {**SCARF, "least_piece": 1900}}
+    made = planned(job(side, joints=joints, workshop={"way": way}))
+    (joint,) = made.joints
+    assert 1900 <= joint.station <= 2100
+
+
+@pytest.mark.parametrize("longest", [None, 2300, 2060])
+def test_no_piece_is_longer_than_can_be_handled(longest: float | None) -> None:
+    """Of 4000 with one lap of 48: from the sheets alone 1628 to 2420, else from 1748 or 1988 on."""
+    side = panel("side", 4000, 300, joint="scarf", quantity=2)
+    made = planned(job(side, workshop={"way": "divided", "longest_piece": longest}))
+    lengths = [extent(piece) for piece in panel_pieces(made, "side")]
+    assert max(lengths) <= (longest or 2420) + 1e-6
+    assert min(lengths) >= 4048 - (longest or 2420) - 1e-6
+
+
+def extent(piece: PanelPiece) -> float:
+    """Return how far a piece reaches along the sheet."""
+    west, _, east, _ = Polygon(piece.outline).bounds
+    return float(east - west)
+
+
+@pytest.mark.parametrize(
+    ("way", "scope", "reason"),
+    [
+        ("divided", "divided", "joints of pieces"),
+        ("joined", "joined", "scarfs of blanks"),
+        ("both", "any", "divided or from blanks"),
+    ],
+)
+def test_a_bound_tells_of_which_plans_it_is_and_what_proves_it(way: str, scope: str, reason: str) -> None:
+    """Of plans that join panels in a way the job allows; it is above nothing, and the page repeats both."""
+    made = planned(job(panel("side", 3600, 300, joint="scarf"), workshop={"way": way}))
+    assert made.totals.bound_scope == scope
+    assert reason in made.totals.bound_reason
+    assert 0 < made.totals.bound <= made.totals.objective
+    assert made.totals.bound_reason in report_files(made)["index.html"]
 
 
 def test_each_part_is_of_its_grade_or_better() -> None:

@@ -87,6 +87,16 @@ def test_more_sheets_never_raise_the_cost_over_a_pool(parts: Sizes) -> None:
 
 
 @settings(max_examples=10)
+@given(sizes, st.randoms(use_true_random=False))
+def test_the_order_of_layouts_changes_no_cost_over_a_pool(parts: Sizes, chance: Random) -> None:
+    """Nor does it change anything to know a layout twice."""
+    task, layouts = pooled(job_of(parts))
+    shuffled = [*layouts, layouts[0]]
+    chance.shuffle(shuffled)
+    assert optimum(task, shuffled) == optimum(task, layouts)
+
+
+@settings(max_examples=10)
 @given(sizes, st.integers(2, 20))
 def test_identical_kits_take_as_many_times_the_pieces_of_one(parts: Sizes, kits: int) -> None:
     """Counts are those of one kit, times the kits."""
