@@ -149,7 +149,7 @@ def _asked_for(job: Job, panels: Sequence[Panel], supplies: Sequence[Supply], ki
         reach = reach_of(job, panel, bounds, supplies)
         least = scarfs_needed(reach, long)
         if least is not None:
-            needs.append((least, reach.end - reach.start > (least + 0.5) * long - least * reach.lap))
+            needs.append((least, reach.length > (least + 0.5) * long - least * reach.lap))
     if not needs:
         return None
     least, whole = min(needs)  # of as many, one that half a sheet at the end will do for comes first

@@ -5,11 +5,12 @@ from nesting.outlines import boat_station
 from .chord import between, chord, least_chord
 from .dividing import DividingError, divide, has_sound_band, straps_behind
 from .on_blank import blank_scarfs, offsets_on_blank, stations_on_blank
-from .reaching import MOST_JOINTS, Intervals, Reach, least_joints, stations_hold, windows
+from .reaching import HAIR, MOST_JOINTS, Intervals, Reach, least_joints, stations_hold, windows
 from .relaxing import Relief, reliefs
 from .scarf import bevel_angle, bevel_face, glue_area, joined_length, lap
 
 __all__ = [
+    "HAIR",
     "MOST_JOINTS",
     "DividingError",
     "Intervals",

@@ -18,7 +18,7 @@ def offsets_on_blank(reach: Reach, scarfs: Sequence[float], length: float) -> In
     length : float
         Length of the blank, less what a panel must keep from its ends.
     """
-    most = length - (reach.end - reach.start)
+    most = length - reach.length
     if most < -HAIR:
         return ()
     half = reach.lap / 2

@@ -46,6 +46,11 @@ class Reach:
     most_joints: int = MOST_JOINTS
 
     @property
+    def length(self) -> float:
+        """Length of the member."""
+        return self.end - self.start
+
+    @property
     def band(self) -> float:
         """Length of what a joint takes up of the member, lap or strap."""
         return max(self.lap, self.strap)

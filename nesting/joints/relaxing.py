@@ -56,7 +56,7 @@ def _easings(reach: Reach) -> Iterator[_Easing]:
     for index, (start, end) in enumerate(reach.zones):
         yield "zone start", _zone_eased(reach, index, from_start=True), end - start, index
         yield "zone end", _zone_eased(reach, index, from_start=False), end - start, index
-    length = reach.end - reach.start
+    length = reach.length
     yield "longest piece", lambda more: replace(reach, usable=reach.usable + more), length - reach.usable, 0
     shorter = reach.least_piece - reach.band
     yield "least piece", lambda less: replace(reach, least_piece=reach.least_piece - less), shorter, 0

@@ -69,7 +69,7 @@ def _slides(
 ) -> tuple[Slide, ...]:
     """Return how a panel may slide, in stretches over which its boat stations rise evenly."""
     found = [slide for slide in _along_blanks(reach, blanks, slack) if len(slide.stations) <= reach.most_joints]
-    if reach.end - reach.start <= reach.usable + slack:
+    if reach.length <= reach.usable + slack:
         found.append(Slide((), 0.0))
     even = (part for slide in found for part in _parted(slide, [own for own, _ in rows]))
     return tuple(dict.fromkeys(even))

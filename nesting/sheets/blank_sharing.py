@@ -10,6 +10,7 @@ from nesting.model import Blank, BlankScarf, Joint, Member, PanelPiece, UsedShee
 from nesting.outlines import ring_points
 
 from .blank import Blank as Make
+from .naming import joint_id
 from .parts import Part
 from .pieces import PieceKind
 from .stock import Stock
@@ -32,7 +33,7 @@ def joints_across(part: Part, kind: PieceKind, piece: PanelPiece, blank: Blank) 
         at = piece.x + (station if piece.angle == 0 else -station)
         scarf = min((s for s in blank.scarfs if s.runs == "across"), key=lambda scarf: abs(scarf.at - at))
         yield Joint(
-            id=f"{piece.part}-{piece.copy_number}/J{number}",
+            id=joint_id(piece.part, piece.copy_number, number),
             part=piece.part,
             copy_number=piece.copy_number,
             station=station,

@@ -55,8 +55,7 @@ def has_room_for(part: Part, blank: Stock) -> bool:
     """
     if blank.blank is None:
         return False
-    _, south, _, north = part.shape.bounds
-    seams, height = blank.blank.seams, north - south
+    seams, height = blank.blank.seams, part.height
     if height > blank.size[1] + TOLERANCE:
         return False
     if not seams:
@@ -68,7 +67,7 @@ def has_room_for(part: Part, blank: Stock) -> bool:
 
 
 def _by_rule(job: Job, name: str, rule: JointRule, panels: Sequence[Part], stocks: Sequence[Stock]) -> list[Stock]:
-    long = [part for part in panels if part.reach.end - part.reach.start > _shortest(part) and not part.is_wide]
+    long = [part for part in panels if part.reach.length > _shortest(part) and not part.is_wide]
     wide = [part for part in panels if part.is_wide]
     whole = _useful(job, name, rule, of_whole_sheets(job, rule, panels, stocks), panels, MOST_WHOLE)
     cut = _useful(job, name, rule, of_cut_sheets(job, rule, long, stocks), long, MOST_CUT) if long else {}

@@ -1,7 +1,7 @@
 """Chooses one variant of each panel by a solver: neighbours' joints keep apart, pieces suit the sheets there are."""
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -110,12 +110,8 @@ def aim_below(
     less = rebates(model, stocks, [counts[s.index] for s in stocks])
     total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) - less
     model.add_linear_constraint(total, least, cost - 1)
-    disturbed = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
-    # Where many cost less, now as they are and now as if so many were bought: these may be all that can be laid.
-    many = bool(by_the_many(stocks)) and chance.random() < BY_THE_MANY
-    prices = prices_drawn(stocks, chance) if many else prices_at(stocks, {})
-    disturbed += [round(prices[s.index] * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
-    model.minimize(cp_model.LinearExpr.sum(disturbed) - (0 if many else less))
+    seeming = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
+    model.minimize(cp_model.LinearExpr.sum([*seeming, *_seeming_costs(stocks, counts, less, chance)]))
     answer = minimize(model, effort=EFFORT)
     if not answer.found:
         return None
@@ -123,6 +119,20 @@ def aim_below(
         variants_taken(variants, answer.values),
         tuple(s for s in stocks for _ in range(answer.values[f"n{s.index}"])),
     )
+
+
+def _seeming_costs(
+    stocks: Sequence[Stock], counts: Mapping[int, cp_model.IntVar], less: cp_model.LinearExpr, chance: Random
+) -> list[cp_model.LinearExpr]:
+    """Return what sheets cost, disturbed by chance.
+
+    Where each costs less by the many, that is taken off as it is, or else all are reckoned at prices that hold for so
+    many: though others seem cheaper these may be the only ones on which all can be laid.
+    """
+    many = bool(by_the_many(stocks)) and chance.random() < BY_THE_MANY
+    prices = prices_drawn(stocks, chance) if many else prices_at(stocks, {})
+    costs = [round(prices[s.index] * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
+    return costs if many else [*costs, -1 * less]
 
 
 def _rough_sheets(

@@ -99,7 +99,7 @@ def _facts(panels: Panels) -> Iterator[Fact]:
         if reach.least_piece > reach.band:
             yield _least_piece(place, name, reach)
     for place, reach in enumerate(panels.reaches):
-        if reach.usable < reach.end - reach.start:
+        if reach.usable < reach.length:
             yield _longest_piece(place, panels)
     for place, (one, other, shift) in enumerate(panels.shifts):
         yield _shift(place, panels.names[one], panels.names[other], shift)
@@ -149,10 +149,10 @@ def _longest_piece(place: int, panels: Panels) -> Fact:
 
     longer = Easing(
         eased,
-        reach.end - reach.start - reach.usable,
+        reach.length - reach.usable,
         lambda by: f'{longer_piece(reach.usable + by, given, handled)} for "{name}"',
     )
-    return Fact(f'pieces of "{name}", {reach.end - reach.start:g} long, are {reach.usable:g} at the most', (longer,))
+    return Fact(f'pieces of "{name}", {reach.length:g} long, are {reach.usable:g} at the most', (longer,))
 
 
 def _shift(place: int, one: str, other: str, shift: float) -> Fact:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import product
 
+from nesting.joints import HAIR
 from nesting.model import Job
 
 from .variants import Variant
@@ -18,5 +19,5 @@ def _clashes(job: Job, variants: Sequence[Sequence[Variant]]) -> Iterator[tuple[
     for pair in (pair for pair in job.neighbours if place.keys() >= set(pair.between)):
         one, other = (variants[place[name]] for name in pair.between)
         for a, b in product(one, other):
-            if any(abs(s - t) < pair.shift - 1e-9 for s in a.boat_stations for t in b.boat_stations):
+            if any(abs(s - t) < pair.shift - HAIR for s in a.boat_stations for t in b.boat_stations):
                 yield a, b

@@ -149,7 +149,7 @@ class _Model:
             self._keep_apart(one, other, shift - slack * slope)
 
     def _add_panel(self, place: int, reach: Reach, rows: Sequence[tuple[float, float]], count: int) -> None:
-        model, length = self.model, reach.end - reach.start
+        model, length = self.model, reach.length
         at = [model.new_int_var(0, math.ceil(length), f"s{place}/{k}") for k in range(count)]
         there = [model.new_bool_var(f"a{place}/{k}") for k in range(count)]
         self._there.append(there)
@@ -184,10 +184,7 @@ class _Model:
         """Return the boat station beside a station, wrong by a unit at the most: linear between every two rows."""
         if not rows:
             return FINE * station + round(FINE * reach.start)
-        ends = [
-            round(FINE * boat_station(at, rows))
-            for at in (reach.start, math.ceil(reach.end - reach.start) + reach.start)
-        ]
+        ends = [round(FINE * boat_station(at, rows)) for at in (reach.start, math.ceil(reach.length) + reach.start)]
         along = self.model.new_int_var(min(ends) - 1, max(ends) + 1, "")
         own = [row[0] - reach.start for row in rows]
         within = [self.model.new_bool_var("") for _ in pairwise(rows)]

@@ -81,7 +81,7 @@ def for_wide_panels(job: Job, rule: JointRule, panels: Sequence[Part], stocks: S
     groups = alike(stocks)
     for part in (part for part in panels if part.is_wide):
         for group in _serving(job, [part], groups):
-            strips = strips_for(_height(part) + 2 * job.workshop.allowance, group[0].size_usable[1], job, rule, group)
+            strips = strips_for(part.height + 2 * job.workshop.allowance, group[0].size_usable[1], job, rule, group)
             columns = _columns(group, _most_columns(group, rule, [part]))
             if strips is not None:
                 yield from _handled(job, rule, (MakeUp(several, strips) for several in columns))
@@ -137,12 +137,7 @@ def _like(stock: Stock) -> tuple[str, float, float, float]:
 
 def _most_columns(group: Sequence[Stock], rule: JointRule, panels: Sequence[Part]) -> int:
     """Return with how many of the longest sheets a blank is as long as the longest panel, and some more."""
-    lap, wanted = lap_of(rule, group), max(part.reach.end - part.reach.start for part in panels)
+    lap, wanted = lap_of(rule, group), max(part.reach.length for part in panels)
     longest = max(stock.size_usable[0] for stock in group)
     least = max(1, math.ceil((wanted - lap) / (longest - lap))) if longest > lap else 1
     return least + COLUMNS_MORE
-
-
-def _height(part: Part) -> float:
-    _, south, _, north = part.shape.bounds
-    return float(north - south)

@@ -50,7 +50,7 @@ class JointMover:
             if other is None or other is choice[panel]:
                 continue
             changed = (*choice[:panel], other, *choice[panel + 1 :])
-            if self._costs(changed) > most or not all(kind.stocks & there for kind in other.pieces):
+            if joint_costs(self._task, changed) > most or not all(kind.stocks & there for kind in other.pieces):
                 continue
             if not clashes(self._task.job, [[variant] for variant in changed]):
                 return changed
@@ -87,9 +87,6 @@ class JointMover:
         by = STEP * round(FURTHEST ** self._chance.random())
         there = round(stations[joint] + (by if forward else -by), 1)
         return (*stations[:joint], there, *stations[joint + 1 :])
-
-    def _costs(self, choice: Choice) -> int:
-        return joint_costs(self._task, choice)
 
 
 def joint_costs(task: Task, choice: Choice) -> int:

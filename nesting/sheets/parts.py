@@ -36,11 +36,16 @@ class Part:
         return {"port": half, "starboard": half} if self.panel.handed else {"": self.panel.quantity}
 
     @property
+    def height(self) -> float:
+        """How high it is over all, square to its x axis."""
+        _, south, _, north = self.shape.bounds
+        return float(north - south)
+
+    @property
     def is_wide(self) -> bool:
         """Whether it is higher than any sheet that serves is wide, so that only sheets scarfed edge to edge hold it."""
-        _, south, _, north = self.shape.bounds
         widest = max(stock.size[1] for stock in self.stocks)
-        return self.panel.grain != "across" and bool(north - south > widest + TOLERANCE)
+        return self.panel.grain != "across" and self.height > widest + TOLERANCE
 
 
 def part_of(index: int, panel: Panel, stocks: tuple[Stock, ...], job: Job) -> Part:

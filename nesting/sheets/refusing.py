@@ -53,7 +53,7 @@ def no_blank(part: Part, job: Job) -> Problem:
     longest = job.workshop.longest_piece
     handled = f" no longer than the {longest:g} that can be handled" if longest else ""
     reason = (
-        f"it is {reach.end - reach.start:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
+        f"it is {reach.length:.1f} long and lies on no blank of whole sheets{handled} with every scarf off "
         f"its no-joint zones ({_zones_of(part, job)}) and {reach.spacing:g} from its ends{_limited(part)}"
     )
     longer = _longer_blanks(part, job)
@@ -101,7 +101,7 @@ def _counted(missing: Mapping[PieceKind, int]) -> str:
 
 
 def _too_long_to_handle(part: Part, job: Job) -> Problem:
-    length, longest = part.reach.end - part.reach.start, job.workshop.longest_piece or 0.0
+    length, longest = part.reach.length, job.workshop.longest_piece or 0.0
     reason = f"in one piece it is {length:.1f} long, and the longest piece that can be handled is {longest:g}"
     remedy = f"Give it a joint, so that it may be divided, or raise longest_piece to {math.ceil(length)}."
     return _problem("too-long", part.index, part.panel, reason, remedy)
@@ -128,7 +128,7 @@ def _no_station(part: Part, job: Job) -> Problem:
     reach = part.reach
     zones = _zones_of(part, job)
     reason = (
-        f"it is {reach.end - reach.start:.1f} long, the longest piece {reach.usable:.1f} {_joined_by(reach)}; "
+        f"it is {reach.length:.1f} long, the longest piece {reach.usable:.1f} {_joined_by(reach)}; "
         f"no-joint zones ({zones}) and a least piece of {reach.spacing:g} leave no station for a joint"
         f"{_limited(part)}"
     )
@@ -158,9 +158,8 @@ def _joined_by(reach: Reach) -> str:
 
 
 def _too_wide(part: Part, least: int, job: Job) -> Problem:
-    _, south, _, north = part.shape.bounds
     widest = max(min(stock.size) if part.panel.grain == "any" else stock.size[1] for stock in part.stocks)
-    high = f"it is {north - south:.1f} high over all; the widest sheet leaves {widest:.1f}"
+    high = f"it is {part.height:.1f} high over all; the widest sheet leaves {widest:.1f}"
     reason = (
         f"divided by {least} joint{'s' * (least != 1)} or one more it still has a piece that fits no sheet ({high})"
     )

@@ -87,13 +87,13 @@ def longest_at_all(part: Part, job: Job) -> float:
     L cos t - height sin t at the least, where the piece is turned by t; turned at will it is within the diagonal.
     Within a blank a piece needs no allowance at the ends of a sheet.
     """
-    panel, (_, south, _, north) = part.panel, part.shape.bounds
+    panel = part.panel
     more, turn = 2 * job.workshop.allowance, math.radians(panel.grain_tolerance)
     if panel.grain == "any":
         longest = max(math.hypot(*stock.size) for stock in part.stocks)
     else:
         along = max(stock.size[panel.grain == "across"] for stock in part.stocks)
-        longest = (along + (north - south) * math.sin(turn)) / math.cos(turn)
+        longest = (along + part.height * math.sin(turn)) / math.cos(turn)
     return max(part.reach.usable, min(longest + more, job.workshop.longest_piece or math.inf))
 
 

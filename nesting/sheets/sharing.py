@@ -1,8 +1,6 @@
 """A selection told in the words of the plan: used sheets, pieces, joints, offcuts."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import count
 
 from nesting.joints import chord
 from nesting.model import Blank, Job, Joint, PanelPiece, Share, SheetOffcut, StrapPiece, UsedSheet
@@ -12,6 +10,7 @@ from nesting.packing import Placement
 from .blank_sharing import blank_of, joints_across
 from .boards import Board, boards_of, lying
 from .leftover import offcuts
+from .naming import Copies, Names, joint_id, piece_id
 from .parts import Part
 from .pieces import PieceKind
 from .selecting import Selection
@@ -19,43 +18,9 @@ from .stock import Stock, sheet_rings
 from .variants import Variant
 
 
-class Names:
-    """Deals out the ids of sheets, S1, S2 and so on, and of blanks, B1, B2 and so on."""
-
-    def __init__(self) -> None:
-        self._sheets = count(1)
-        self._blanks = count(1)
-
-    def next_sheet(self) -> str:
-        """Return the id of the next sheet."""
-        return f"S{next(self._sheets)}"
-
-    def next_blank(self) -> str:
-        """Return the id of the next blank."""
-        return f"B{next(self._blanks)}"
-
-
-@dataclass
-class Copies:
-    """Deals out the copies of each panel: port and starboard in turn, from 1."""
-
-    parts: Sequence[Part]
-
-    def __post_init__(self) -> None:
-        self._dealt: dict[PieceKind, int] = {}
-
-    def next_of(self, kind: PieceKind) -> int:
-        """Return the copy to which the next piece of this kind belongs."""
-        before = self._dealt.get(kind, 0)
-        self._dealt[kind] = before + 1
-        if not kind.hand:
-            return before + 1
-        return 2 * before + (1 if kind.hand == "port" else 2)
-
-
 def share_of(job: Job, parts: Sequence[Part], selection: Selection) -> Share:
     """Return the share of the plan that a selection makes."""
-    copies, names = Copies(parts), Names()
+    copies, names = Copies(), Names()
     layouts = sorted(selection.layouts, key=lambda layout: (layout.stock.index, -layout.area))
     pieces: list[PanelPiece | StrapPiece] = []
     joints: list[Joint] = []
@@ -143,16 +108,6 @@ def _strap(job: Job, on: str, kind: PieceKind, place: Placement, copies: Copies)
         angle=float(place.angle),
         mirrored=kind.item.mirrored,
     )
-
-
-def joint_id(part: str, copy: int, number: int) -> str:
-    """Return the id of a joint between pieces, counted from the low stations."""
-    return f"{part}-{copy}/J{number}"
-
-
-def piece_id(part: str, copy: int, index: int) -> str:
-    """Return the id of a piece."""
-    return f"{part}-{copy}-{index}"
 
 
 def _offcuts(job: Job, board: Board) -> Iterator[SheetOffcut]:

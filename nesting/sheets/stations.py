@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from nesting.joints import Intervals, Reach, least_joints, stations_hold, windows
+from nesting.joints import HAIR, Intervals, Reach, least_joints, stations_hold, windows
 
 #: Station tuples kept for one panel with its least number of joints, and with one more: enough for choice, few
 #: enough that shapes come up again and what is known of them is of use.
@@ -10,9 +10,6 @@ MOST_TUPLES = (12, 6)
 
 #: Up to so many joints all combinations of likely stations are looked at.
 FEW_JOINTS = 2
-
-#: Slack for float rounding, in millimetres.
-HAIR = 1e-9
 
 
 def station_tuples(reach: Reach, sheet_lengths: Sequence[float]) -> list[tuple[float, ...]]:
@@ -80,7 +77,7 @@ def _candidates(reach: Reach, window: Intervals, count: int, sheet_lengths: Sequ
 
 
 def _even_shares(reach: Reach, count: int) -> Iterator[float]:
-    length = reach.end - reach.start
+    length = reach.length
     for pieces in (count + 1, count + 2):
         yield from (reach.start + length * k / pieces for k in range(1, pieces))
 
@@ -103,7 +100,7 @@ def _rising(
             yield begun
         return
     for station in points[len(begun)]:
-        if not begun or station - begun[-1] >= reach.spacing - 1e-9:
+        if not begun or station - begun[-1] >= reach.spacing - HAIR:
             yield from _rising(points, reach, (*begun, station))
 
 

@@ -46,7 +46,7 @@ def _likely(part: Part, job: Job) -> list[tuple[float, ...]]:
 def can_be_handled(part: Part, job: Job) -> bool:
     """Whether a part in one piece is no longer than the workshop can handle."""
     longest = job.workshop.longest_piece
-    return longest is None or part.reach.end - part.reach.start <= longest + TOLERANCE
+    return longest is None or part.reach.length <= longest + TOLERANCE
 
 
 def variant_at(part: Part, stations: tuple[float, ...], job: Job) -> Variant | None:
