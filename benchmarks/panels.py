@@ -1,7 +1,7 @@
 """Study jobs of panels longer than a sheet: what sheets and joints cost, and what is proven."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from concurrent.futures import wait
+from concurrent.futures import Executor, wait
 from dataclasses import dataclass, replace
 from time import monotonic, process_time
 
@@ -24,9 +24,6 @@ from .workers import Workers
 USUAL_SECONDS = 60.0
 
 WAYS = ("joined", "divided", "both")
-
-#: By how much the seeds of workers differ: more than anyone asks for.
-SEED_APART = 1000
 
 
 @dataclass(frozen=True)
@@ -63,21 +60,30 @@ class Search:
 
 
 def planned(asked: Asked, seed: int, options: Options) -> list[Record]:
-    """Plan one job, and read what was best at each budget from the same run.
-
-    With several workers there are as many searches, each with a seed of its own, and the best of them counts.
-    """
+    """Plan one job, with a chain for each worker, and read what was best at each budget from the same run."""
     budgets = options.budgets or (USUAL_SECONDS,)
-    seeds = [seed + SEED_APART * worker for worker in range(options.workers)]
-    searches = _together(asked, seeds, max(budgets)) if len(seeds) > 1 else [_searched(asked, seed, max(budgets))]
-    best = min(searches, key=lambda search: search.plan.totals.objective)
-    faults = tuple(panels_faults(asked.instance, in_words_of_study(asked.instance, best.plan)))
-    costs = [_cost(asked, seed, budget, searches, faults, options) for budget in budgets]
-    return [*costs, *_besides(costs[-1], best.plan)]
+    search = (_alone if options.workers == 1 else _together)(asked, seed, max(budgets), options.workers)
+    faults = tuple(panels_faults(asked.instance, in_words_of_study(asked.instance, search.plan)))
+    costs = [_cost(asked, seed, budget, search, faults, options) for budget in budgets]
+    return [*costs, *_besides(costs[-1], search.plan)]
 
 
-def _searched(asked: Asked, seed: int, seconds: float) -> Search:
-    """Plan one job once."""
+def _alone(asked: Asked, seed: int, seconds: float, workers: int) -> Search:
+    """Plan one job in this process."""
+    return _searched(asked, seed, seconds, workers, None)
+
+
+def _together(asked: Asked, seed: int, seconds: float, workers: int) -> Search:
+    """Plan one job in so many processes, which are there before the search begins."""
+    with Workers(workers) as pool:
+        wait([pool.submit(wait_until_compiled) for _ in range(workers)])
+        before = pool.cpu_seconds
+        search = _searched(asked, seed, seconds, workers, pool)
+        return replace(search, cpu_seconds=search.cpu_seconds + pool.cpu_seconds - before)
+
+
+def _searched(asked: Asked, seed: int, seconds: float, chains: int, executor: Executor | None) -> Search:
+    """Plan one job once; the processor seconds are those of this process."""
     heard: list[tuple[float, float]] = []
     began, cpu = monotonic(), process_time()
 
@@ -85,37 +91,34 @@ def _searched(asked: Asked, seed: int, seconds: float) -> Search:
         if news.objective is not None:
             heard.append((monotonic() - began, float(news.objective)))
 
-    made = plan(job_of(asked.instance, asked.way), seed=seed, effort=Effort(Budget(seconds=seconds)), progress=hear)
+    made = plan(
+        job_of(asked.instance, asked.way),
+        seed=seed,
+        effort=Effort(Budget(seconds=seconds)),
+        progress=hear,
+        chains=chains,
+        executor=executor,
+    )
     return Search(tuple(heard), made, process_time() - cpu)
 
 
-def _together(asked: Asked, seeds: Sequence[int], seconds: float) -> list[Search]:
-    """Plan one job once with each seed, all at the same time."""
-    with Workers(len(seeds)) as pool:
-        wait([pool.submit(wait_until_compiled) for _ in seeds])
-        return [search.result() for search in [pool.submit(_searched, asked, seed, seconds) for seed in seeds]]
-
-
-def _cost(
-    asked: Asked, seed: int, budget: float, searches: Sequence[Search], faults: tuple[str, ...], options: Options
-) -> Record:
+def _cost(asked: Asked, seed: int, budget: float, search: Search, faults: tuple[str, ...], options: Options) -> Record:
     """Return the best cost within a budget; the first of all if none came in time."""
-    heard = sorted(moment for search in searches for moment in search.heard)
-    totals = min((search.plan.totals for search in searches), key=lambda totals: totals.objective)
+    heard, totals = search.heard, search.plan.totals
     return Record(
         benchmark="panels",
         family=asked.family,
         instance=asked.name,
         measure="cost",
         value=min((cost for at, cost in heard if at <= budget), default=heard[0][1]),
-        bound=float(max(search.plan.totals.bound for search in searches)),
+        bound=float(totals.bound),
         bound_reason=totals.bound_reason,
         proven=totals.proven,
         reference=asked.study_cost,
         reference_source="best of a throw-away prototype in 70 s",
         budget=budget,
         seconds=heard[0][0],
-        cpu_seconds=sum(search.cpu_seconds for search in searches),
+        cpu_seconds=search.cpu_seconds,
         seed=seed,
         workers=options.workers,
         verified=not faults,

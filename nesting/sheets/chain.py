@@ -42,6 +42,11 @@ class Chain:
         """Least distance between pieces."""
         return self.outcomes.tasks[0].job.workshop.gap
 
+    @property
+    def has_begun(self) -> bool:
+        """Whether the plain passes are made that come first."""
+        return self._steps >= PLAIN_PASSES
+
     def draw_from(self, seed: int) -> None:
         """Draw by chance from a seed from now on."""
         self._chance.seed(seed)

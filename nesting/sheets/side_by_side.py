@@ -2,18 +2,19 @@
 
 import pickle
 from collections.abc import Iterator, Sequence
-from concurrent.futures import Executor
+from concurrent.futures import BrokenExecutor, Executor, Future
+from contextlib import suppress
 from dataclasses import dataclass
 
 from nesting.effort import Effort, in_rounds
-from nesting.packing import Placer
+from nesting.packing import Placer, wait_until_compiled
 
 from .chain import Chain, engine_is_ready
 from .told import ToldSelection
 
 #: Work units after which a chain begins nothing new in a round: news come soon at first; later a chain is seldom sent
 #: from one process to another, which takes as long as some hundred units.
-FIRST_ROUND, LATER_ROUND = 1000, 8000
+FIRST_ROUND, LATER_ROUND = 500, 8000
 
 
 @dataclass(frozen=True)
@@ -39,15 +40,35 @@ def side_by_side(
 
     With work units alone, the same seed and number of chains come to the same whatever the executor.
     """
-    while not engine_is_ready(effort) and not effort.over:  # workers need not compile what is compiled here
-        chain.step(effort, placer)
-        yield
+    yield from _begun(chain, effort, placer, chains, executor)
     start = pickle.dumps(chain)
     states = [Sent(start, ())] * chains
     for reached in in_rounds(_advanced, _merged, states, effort, seed, executor, _work):
         for one in reached:
             chain.exchange.hear(one.told)
         yield
+
+
+def _begun(chain: Chain, effort: Effort, placer: Placer, chains: int, executor: Executor | None) -> Iterator[None]:
+    """Make the first steps here, until workers are there where time may count, and come back after each."""
+    called: list[Future[None]] = []
+    while not effort.over and not (chain.has_begun and engine_is_ready(effort) and _are_there(called, effort)):
+        if executor is not None and not called and engine_is_ready(effort):  # what is compiled here they find
+            called = _called(executor, chains)
+        chain.step(effort, placer)
+        yield
+
+
+def _called(executor: Executor, chains: int) -> list[Future[None]]:
+    """Have workers begin, which takes seconds; if they are lost nobody waits for them."""
+    with suppress(BrokenExecutor):
+        return [executor.submit(wait_until_compiled) for _ in range(chains)]
+    return []
+
+
+def _are_there(called: Sequence[Future[None]], effort: Effort) -> bool:
+    """Whether workers are ready; where the outcome may not depend on time, they are waited for later."""
+    return effort.budget.seconds is None or all(future.done() for future in called)
 
 
 def _work(number: int) -> int:
