@@ -20,6 +20,7 @@ from nesting.planner import plan
 from nesting.report import report_files
 from nesting.sheets.costs import by_the_many, cost_of, prices_at, prices_drawn
 from nesting.sheets.stock import stock_of
+from nesting.sheets.tasks import tasks_of
 from tests.jobs import PLY, job, panel
 
 LARGE = {**PLY, "name": "large", "size": [3100, 1530], "price": "120.00"}
@@ -189,14 +190,17 @@ def test_eight_of_the_smallest_sheet_are_found_where_one_by_one_a_large_one_is_b
     assert bought(planned(job(*parts, sheets=(strip, large)))) == {"strip": (8, Decimal(25), Decimal(200))}
 
 
-@given(st.lists(st.sampled_from([0, 1]), min_size=1, max_size=4), st.integers(0, 99))
-def test_a_drawn_price_is_one_that_the_merchant_asks(kinds: list[int], seed: int) -> None:
-    """Of the sheet without price breaks its own, of the other one of its three."""
-    stocks = stock_of(shelves(1, with_breaks((3, 60), (9, 41)), LARGE))
-    prices = prices_drawn(stocks, Random(seed))
-    assert prices[0] in (8400, 6000, 4100)
-    assert prices[1] == 12000
-    assert prices_at(stocks, {0: -1}) == {0: 4100, 1: 12000}
+def test_every_price_that_the_merchant_asks_is_drawn() -> None:
+    """Of the sheet with two price breaks three, of the other one its own; and both at the most, where many are bought.
+
+    A blank of two such sheets and a scarf of 2 + 6 x 1.2 = 9.20 comes down twice as far.
+    """
+    asked = job(panel("side", 4700, 600, joint="scarf"), sheets=(with_breaks((3, 60), (9, 41)), LARGE))
+    stocks = tasks_of(asked)[-1].stocks
+    drawn = [prices_drawn(stocks, Random(seed)) for seed in range(60)]
+    assert {prices[0] for prices in drawn} == {8400, 6000, 4100}
+    assert {prices[1] for prices in drawn} == {12000}
     assert by_the_many(stocks) == [0]
-    taken = [stocks[kind] for kind in kinds]
-    assert cost_of(taken) <= sum(prices_at(stocks, {})[stock.index] for stock in taken)
+    (blank,) = [stock for stock in stocks if stock.blank and stock.takes == {0: 2} and stock.size[1] > 1000]
+    assert prices_at(stocks, {})[blank.index] == 2 * 8400 + 920
+    assert prices_at(stocks, {0: -1})[blank.index] == 2 * 4100 + 920

@@ -12,6 +12,8 @@ from nesting.auditing import audit
 from nesting.effort import Budget, Effort
 from nesting.model import Job, Plan
 from nesting.planner import plan
+from nesting.sheets.joined import joined_variants
+from nesting.sheets.stock import LAP, SEAM
 from nesting.sheets.tasks import tasks_of
 from tests.jobs import PLY, job, panel
 
@@ -78,6 +80,17 @@ def test_a_panel_shorter_than_a_sheet_is_joined_along_only() -> None:
     assert [(scarf.runs, scarf.at, scarf.width) for scarf in blank.scarfs] == [("along", 1200 - 24, 2420)]
     assert made.joints == ()
     assert made.totals.joint_cost == Decimal("16.52")  # 2.00 + 6.00 x 2.42
+
+
+def test_a_wide_panel_that_fits_between_two_scarfs_keeps_off_them() -> None:
+    """Over a scarf across the blank it lies only with its joint there; over those along it in any case."""
+    asked = job(panel("floor", 1500, 1500, joint="scarf"), workshop={"way": "joined"})
+    variants = joined_variants(tasks_of(asked)[0].parts[0], asked)
+    assert {bool(variant.stations) for variant in variants} == {True, False}
+    for variant in variants:
+        avoids = variant.pieces[0].item.avoids
+        assert (LAP in avoids) == (not variant.stations)
+        assert SEAM not in avoids
 
 
 def test_small_parts_come_from_the_strip_that_is_left_of_a_ripped_sheet() -> None:
