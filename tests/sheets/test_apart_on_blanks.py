@@ -18,7 +18,7 @@ from nesting.sheets.keeping_apart import Panels
 from nesting.sheets.parts import Part
 from nesting.sheets.refusing_neighbours import from_blanks, neighbours_of, panels_of
 from nesting.sheets.tasks import tasks_of
-from tests.jobs import SCARF, job, panel
+from tests.jobs import PLY, SCARF, job, panel
 
 
 def sides(*names: str, shift: float, length: float = 4700, **more: Any) -> Job:
@@ -71,6 +71,22 @@ def test_a_zone_that_clashes_is_told_and_the_least_change_of_it() -> None:
     assert '"sheer" has no joint from 1000 to 2300' in message
     assert 'end the zone 1000 to 2300 of "sheer" at 2292 (8 earlier)' in message
     assert 'let joints of "bilge" and "sheer" be 72 apart' in message
+
+
+def test_a_panel_may_be_turned_end_for_end_to_keep_its_joint_apart() -> None:
+    """By hand: on 2420 + 2080 - 48 = 4452 a panel of 4300 has its joint from 2244 to 2396, or turned 1904 to 2056."""
+    sheets = (PLY, {**PLY, "name": "short", "size": [2100, 1220]})
+    for shift, possible in ((492, True), (495, False)):
+        asked = job(
+            *(panel(name, 4300, 200, joint="scarf") for name in ("bilge", "sheer")),
+            sheets=sheets,
+            neighbours=[{"between": ["bilge", "sheer"], "shift": shift}],
+            workshop={"way": "joined", "longest_piece": 4500},
+        )
+        parts = tasks_of(asked)[0].parts
+        question, panels = from_blanks(asked, parts), panels_of(asked, parts)
+        assert (question.stations(panels) is not None) == possible
+        assert question.is_impossible(panels) != possible
 
 
 def test_stations_between_those_that_are_likely_are_found() -> None:

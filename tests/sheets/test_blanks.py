@@ -90,6 +90,17 @@ def test_no_more_sheets_go_into_blanks_than_there_are() -> None:
     assert len(share.used) <= 3
 
 
+def test_a_part_comes_from_no_blank_of_a_poorer_grade() -> None:
+    """Every sheet of its blanks is marine; the exterior side may come from either kind."""
+    marine, exterior = {**PLY, "name": "marine", "grade": "marine"}, {**PLY, "name": "exterior", "grade": "exterior"}
+    sides = [panel(grade, 3600, 300, joint="scarf", grade=grade) for grade in ("marine", "exterior")]
+    asked = job(*sides, sheets=(marine, exterior), grades=["exterior", "marine"], workshop=JOINED)
+    fine, plain = (
+        {member.sheet.name for blank in part.blanks for member in blank.members} for part in tasks_of(asked)[0].parts
+    )
+    assert (fine, plain) == ({"marine"}, {"marine", "exterior"})
+
+
 def test_sheets_of_unlike_thickness_are_not_joined() -> None:
     """As measured: the faces of their scarf would not meet."""
     thin = {**PLY, "name": "thin", "measured": 5.6}

@@ -13,7 +13,9 @@ from nesting.model import NoPlanError
 from nesting.planner import plan
 from nesting.sheets.clash_told import clash_told
 from nesting.sheets.keeping_apart import Divided, Panels, is_impossible, stations_apart
-from tests.jobs import SCARF, job, panel
+from nesting.sheets.refusing_neighbours import clashing
+from nesting.sheets.tasks import tasks_of
+from tests.jobs import PLY, SCARF, job, panel
 
 DIVIDED = {"way": "divided"}
 
@@ -39,6 +41,56 @@ def test_two_panels_whose_joints_can_only_be_in_one_place_are_told_with_what_hel
     assert "no-joint" not in message
     assert 'let joints of "bilge" and "sheer" be 12 apart' in message
     assert 'allow pieces of 1593 in "sheer"' in message
+
+
+def test_rules_that_have_no_part_in_a_clash_are_not_told() -> None:
+    """A zone near an end, and a neighbour with much play: without either the others clash as before."""
+    asked = job(
+        panel("bilge", 4780, 300, joint="scarf", no_joint=[[100, 300]]),
+        panel("sheer", 4780, 300, joint="scarf"),
+        panel("deck", 3000, 300, joint="short"),
+        neighbours=[
+            {"between": ["bilge", "sheer"], "shift": 250},
+            {"between": ["sheer", "deck"], "shift": 30},
+        ],
+        joints={"scarf": {**SCARF, "least_piece": 1600}, "short": {**SCARF, "least_piece": 400}},
+        workshop=DIVIDED,
+    )
+    reason = clashing(asked, tasks_of(asked)[0].parts, "divided").reason
+    assert 'joints of "bilge" and "sheer" are 250 apart' in reason
+    assert "100 to 300" not in reason
+    assert "deck" not in reason.partition("That is proven")[0]
+
+
+def test_nothing_is_called_proven_where_a_piece_that_leans_might_be_longer() -> None:
+    """By hand: true, joints have 2 x 2420 - 48 - 4780 = 12 of play.
+
+    Turned by 4 degrees a piece 300 high reaches (2420 + 300 sin 4) / cos 4 = 2447 along the panel at the most: 66 of
+    play. That no piece of this shape does is not looked at, so for a shift of 50 nothing is proven.
+    """
+    for tolerance, proven in ((0, True), (4, False)):
+        sides = [panel(name, 4780, 300, joint="scarf", grain_tolerance=tolerance) for name in ("bilge", "sheer")]
+        pair = [{"between": ["bilge", "sheer"], "shift": 50}]
+        rules = {"scarf": {**SCARF, "least_piece": 1600}}
+        asked = job(*sides, neighbours=pair, joints=rules, workshop=DIVIDED)
+        reason = clashing(asked, tasks_of(asked)[0].parts, "divided").reason
+        assert ("That is proven" in reason) == proven
+        assert ("no stations were found" in reason) != proven
+
+
+def test_nothing_is_called_proven_where_blanks_of_thinner_sheets_have_shorter_laps() -> None:
+    """By hand: laps of 12 x 6 leave joints 4840 - 72 - 4740 = 28 of play, laps of 12 x 5.2 = 62.4 leave 37.6."""
+    sheets = (PLY, {**PLY, "name": "thin", "measured": 5.2})
+    for way, proven in (("divided", True), ("both", False)):
+        asked = job(
+            *(panel(name, 4740, 300, joint="scarf") for name in ("bilge", "sheer")),
+            sheets=sheets,
+            neighbours=[{"between": ["bilge", "sheer"], "shift": 34}],
+            joints={"scarf": {**SCARF, "slope": 12, "least_piece": 1600}},
+            workshop={"way": way},
+        )
+        reason = clashing(asked, tasks_of(asked)[0].parts, "divided").reason
+        assert ("That is proven" in reason) == proven
 
 
 def test_stations_that_none_of_the_likely_ones_hit_are_found() -> None:

@@ -87,3 +87,11 @@ def test_a_rectangle_is_tried_only_at_angles_at_which_it_differs(grain: str, ang
     asked = job(panel("shelf", 300, 200, grain=grain))
     made = part_of(0, asked.panels[0], serving(stock_of(asked), asked, asked.panels[0]), asked)
     assert variants_of(made, asked)[0].pieces[0].item.angles == angles
+
+
+def test_a_joint_where_a_full_sheet_ends_is_tried_from_either_end() -> None:
+    """4300 with one lap of 48: a joint from 1904 to 2396; a piece of 2200 ends half a lap behind 2176, or 2124."""
+    reach = Reach(start=0, end=4300, lap=48, usable=2420, least_piece=450)
+    tuples = station_tuples(reach, [2420, 2200])
+    assert {(2176.0,), (2124.0,), (1904.0,), (2396.0,)} <= set(tuples)
+    assert not {(2176.0,), (2124.0,)} & set(station_tuples(reach, [2420]))
