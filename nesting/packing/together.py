@@ -25,7 +25,7 @@ PATIENCE, STRIKES = 150, 3
 #: Arrangements that are kept, best first, to start from again.
 POOL = 8
 
-#: Share of the attempts that start from nothing once there is a pool.
+#: Share of the attempts that start from nothing once there is a pool; none where it was said where items may lie.
 FROM_NOTHING = 0.3
 
 #: By how much the order of areas is disturbed where items are laid one after another.
@@ -137,7 +137,7 @@ def _arranged(search: Search, areas: Array, chance: np.random.Generator, start: 
         if search.effort.over:
             search.restore(pool[0][1])
             return False
-        _restart(search, areas, chance, pool)
+        _restart(search, areas, chance, pool, 0.0 if start else FROM_NOTHING)
 
 
 def _lay(search: Search, start: Places) -> None:
@@ -148,10 +148,12 @@ def _lay(search: Search, start: Places) -> None:
             search.lay(place.item, container, place)
 
 
-def _restart(search: Search, areas: Array, chance: np.random.Generator, pool: list[tuple[float, Array]]) -> None:
+def _restart(
+    search: Search, areas: Array, chance: np.random.Generator, pool: list[tuple[float, Array]], from_nothing: float
+) -> None:
     """Begin anew, or go back to one of the pool with a few items taken off, larger ones sooner."""
     layout = search.layout
-    if chance.random() < FROM_NOTHING:
+    if chance.random() < from_nothing:
         layout.container[: layout.movable] = -1
         return
     search.restore(pool[min(int(abs(chance.normal()) * len(pool) / 4), len(pool) - 1)][1])

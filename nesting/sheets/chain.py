@@ -22,6 +22,9 @@ from .variants import Variant
 #: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
 PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 40
 
+#: Share of the work that later plain passes may take.
+PASSES = 0.05
+
 #: Every so many steps the best sheets of all layouts are chosen anew, if there are new ones.
 STEPS_PER_CHOICE = 6
 
@@ -36,6 +39,7 @@ class Chain:
         self._batches = {task: Batch(task, improver) for task, improver in self._improvers.items()}
         self.exchange = Exchange(outcomes, pool, {task: one.mover.known for task, one in self._improvers.items()})
         self._steps, self._seen, self._spent = 0, 0, 0
+        self._passes, self._other_variants = 0, True
 
     @property
     def gap(self) -> float:
@@ -76,7 +80,7 @@ class Chain:
 
     def _stepped(self, task: Task, best: Selection, effort: Effort, placer: Placer) -> Selection:
         """Return a better selection, or the same if the step found none."""
-        if self._begins(effort) or self._steps % STEPS_PER_PASS == 0 or not engine_is_ready(effort):
+        if self._begins(effort) or self._pass_is_due or not engine_is_ready(effort):
             return self._pass(task, best, effort, placer)
         if self._batches[task].is_next(self._spent):
             return self._batches[task].step(best, effort)
@@ -86,18 +90,28 @@ class Chain:
         """Whether the search has only begun: plain passes soon find much, and show what sheets hold."""
         return self._steps <= PLAIN_PASSES and effort.share < PLAIN_SHARE
 
+    @property
+    def _pass_is_due(self) -> bool:
+        """Whether another plain pass is to be made: now and then, but where there are many pieces it takes long."""
+        return self._steps % STEPS_PER_PASS == 0 and self._passes <= PASSES * self._spent
+
     def _best_of_all(self, task: Task, better: Selection, effort: Effort) -> Selection:
         """Return the best selection over all layouts found so far."""
         effort.spend(SOLVER_WORK)
         self._seen = len(self.pool)
         layouts = [layout for layout in self.pool.layouts if layout.stock in task.stocks]
-        return best_selection(task.parts, task.variants, task.clashing, layouts, better)
+        # Most new layouts are of the best variants; only plain passes try others.
+        variants = task.variants if self._other_variants else tuple((variant,) for variant in better.variants)
+        self._other_variants = False
+        return best_selection(task.parts, variants, task.clashing, layouts, better)
 
     def _pass(self, task: Task, best: Selection, effort: Effort, placer: Placer) -> Selection:
         """Fill sheets in a manner and with variants drawn by chance; return it if it is better."""
+        before, self._other_variants = effort.spent, True
         variants = self._next_choice(task, best, effort)
         done = filled(task, variants, placer, random_manner(self._chance), self._chance)
         self.pool.add(done.tried)
+        self._passes += effort.spent - before
         if done.left:
             return best
         return min(best, selection(task.parts, variants, done.used), key=lambda s: s.rank)

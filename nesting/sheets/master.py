@@ -28,6 +28,8 @@ def best_selection(
 ) -> Selection:
     """Return the cheapest way over the pool that the solver finds, or ``best`` if it finds none cheaper."""
     model = cp_model.CpModel()
+    asked = {kind for several in variants for variant in several for kind in variant.pieces}
+    layouts = [layout for layout in layouts if asked.issuperset(layout.counts)]
     made = {kind for layout in layouts for kind in layout.counts}
     usable = [[v for v in several if made.issuperset(v.pieces)] for several in variants]
     chosen = one_of_each(model, usable, clashing)
