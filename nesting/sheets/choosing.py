@@ -31,6 +31,9 @@ FILLED = 72
 #: Cents by which the cost of a variant is disturbed, beyond what its joints cost.
 DISTURBANCE = 500
 
+#: Cents by which each way to make a panel is disturbed besides: one of few variants is chosen as well as one of many.
+DISTURBANCE_OF_WAYS = 1000
+
 #: How often sheets that cost less by the many are chosen as if so many were bought, where there are such.
 BY_THE_MANY = 0.5
 
@@ -110,7 +113,10 @@ def aim_below(
     less = rebates(model, stocks, [counts[s.index] for s in stocks])
     total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) - less
     model.add_linear_constraint(total, least, cost - 1)
-    seeming = [(each + chance.randrange(1 + each + DISTURBANCE)) * taken for each, _, taken in joints]
+    ways = {way: chance.randrange(DISTURBANCE_OF_WAYS) for way in dict.fromkeys((v.panel, v.way) for v in chosen)}
+    seeming = [
+        (each + ways[v.panel, v.way] + chance.randrange(1 + each + DISTURBANCE)) * taken for each, v, taken in joints
+    ]
     model.minimize(cp_model.LinearExpr.sum([*seeming, *_seeming_costs(stocks, counts, less, chance)]))
     answer = minimize(model, effort=EFFORT)
     if not answer.found:

@@ -40,7 +40,7 @@ WORK_A_PIECE, WORK_BESIDES = 20, 250
 WORK_AFRESH, WORK_AGAIN = (200, 10), (60, 3)
 
 #: The nearer an attempt came the longer it is gone on with: so much overlap for once, and at most so many times.
-NEAR_BY, MOST_TIMES = 12.0, 50.0
+NEAR_BY, MOST_TIMES = 8.0, 50.0
 
 #: By how much an attempt lasts longer than that, in turn: short ones come more often, as nobody knows which will do
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).

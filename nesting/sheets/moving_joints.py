@@ -67,7 +67,8 @@ class JointMover:
         """Draw another way to make a panel; None if it would break a rule."""
         likely = self._task.variants[variant.panel]
         if variant.way != "divided" or self._chance.random() < OTHERWISE:
-            return self._chance.choice(likely)
+            way = self._chance.choice(list(dict.fromkeys(v.way for v in likely)))
+            return self._chance.choice([v for v in likely if v.way == way])
         part = self._task.parts[variant.panel]
         if self._chance.random() < TURNED:
             stations = tuple(part.reach.start + part.reach.end - station for station in reversed(variant.stations))
