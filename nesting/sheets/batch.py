@@ -4,14 +4,15 @@ from dataclasses import dataclass
 
 from nesting.effort import Effort
 
+from .choosing import SOLVER_WORK
 from .fewer_boats import FewerBoats, fewer_boats
-from .improving import MOST_AT_ONCE, SOLVER_WORK, Improver
+from .improving import MOST_AT_ONCE, Improver
 from .selecting import Selection
 from .tasks import Task
 
 #: Share of the work that looks at a few of many equal boats; and where all are too many to be laid at once: there
 #: many a sheet filled by itself does more.
-SHARE, SHARE_IF_LARGE = 0.6, 0.25
+SHARE, SHARE_IF_LARGE = 0.6, 0.5
 
 #: Work units that a step counts for, beside others, which found no sheets that it might have tried.
 IDLE = 1000

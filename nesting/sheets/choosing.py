@@ -22,6 +22,9 @@ from .variants import Variant
 #: Deterministic solver time for a choice with a rough count of sheets, and for one by joints alone.
 EFFORT, EFFORT_WITHOUT_SHEETS = 0.15, 2.0
 
+#: By what share an aim may be off the best: its costs are disturbed anyhow.
+NEAR = 0.1
+
 #: Work units that one solver call counts for.
 SOLVER_WORK = 50
 
@@ -118,7 +121,7 @@ def aim_below(
         (each + ways[v.panel, v.way] + chance.randrange(1 + each + DISTURBANCE)) * taken for each, v, taken in joints
     ]
     model.minimize(cp_model.LinearExpr.sum([*seeming, *_seeming_costs(stocks, counts, less, chance)]))
-    answer = minimize(model, effort=EFFORT)
+    answer = minimize(model, effort=EFFORT, near=NEAR)
     if not answer.found:
         return None
     return Aim(

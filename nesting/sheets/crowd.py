@@ -55,8 +55,10 @@ class Crowd:
         self._members = [member for member in self._members if member.cost < cost]
 
     def join(self, member: Member) -> None:
-        """Take in an attempt."""
+        """Take in an attempt; if there are too many, the one that is furthest from coming about leaves."""
         self._members.append(member)
+        if len(self._members) > MOST:
+            self._members.remove(max(self._members, key=lambda one: one.overlap))
 
     def drawn(self, chance: Random) -> Member:
         """Draw two, and return the nearer one."""

@@ -10,7 +10,7 @@ from nesting.effort import Budget, Effort
 from nesting.model import Job
 from nesting.packing import Gaps, Workshop
 
-from .choosing import aim_below
+from .choosing import SOLVER_WORK, aim_below
 from .costs import cost_of
 from .crowd import Crowd, Member
 from .layouts import Layout, Pool
@@ -26,8 +26,8 @@ from .tasks import Task
 #: Hundredths of the sheets' area that pieces are reckoned to take: at first, at least, and at most.
 FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
-#: By so many hundredths sheets are to be fuller after an attempt that did; and the least share of the cost to be gained
-#: at first, halved whenever no sheets would do.
+#: By so many hundredths sheets are to be fuller after an attempt that came about, or where none would do; and the least
+#: share of the cost to be gained at first, halved whenever no sheets would do.
 FULLER, GAIN = 5, 0.01
 
 #: How often the cheapest sheets that would do are tried, and else, by what share these cost less at the most.
@@ -46,6 +46,9 @@ NEAR_BY, MOST_TIMES = 8.0, 50.0
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
 LONGER = (1, 1, 2, 1, 1, 2, 4)
 
+#: How often an attempt is begun afresh though there are enough: else all may come to be at sheets that hold too little.
+FRESH = 0.15
+
 #: Pieces that are laid at once: of jobs with more, only those of a few sheets.
 MOST_AT_ONCE = 60
 
@@ -58,8 +61,8 @@ SEVERAL, LOOKS = (2, 3, 4), 40
 #: Millimetres by which curves may be taken for larger than they are.
 COARSENESS = 1.0
 
-#: Work units that one solver call counts for, and the preparing of a panel's new pieces.
-SOLVER_WORK, SHAPES_WORK = 50, 60
+#: Work units that the preparing of a panel's new pieces counts for.
+SHAPES_WORK = 60
 
 
 def bench_for(job: Job) -> Workshop:
@@ -102,7 +105,8 @@ class Improver:
         """Try to lay everything on sheets that cost less: begin an attempt, or go on with one that came near."""
         limit = round(cost * (1 - self.gain))
         self.crowd.drop_from(limit)
-        member = self._with_a_joint_moved(limit, effort) if self.crowd.is_full else self._fresh(limit, effort)
+        goes_on = self.crowd.is_full and self.chance.random() >= FRESH
+        member = self._with_a_joint_moved(limit, effort) if goes_on else self._fresh(limit, effort)
         if member is None or not member.attempt.arrangement.apart:
             return None
         self.filled = min(MOST_FILLED, max(self.filled, round(100 * member.attempt.filled) + FULLER))
@@ -244,7 +248,7 @@ class Improver:
     def _ask_less(self) -> None:
         """Take sheets to be fuller, and once nobody could fill them so, be content with a smaller gain."""
         if self.filled < MOST_FILLED:
-            self._reckon(3)
+            self._reckon(FULLER)
         else:
             self.gain /= 2
 

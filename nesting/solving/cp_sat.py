@@ -14,7 +14,9 @@ _STATUS = {
 }
 
 
-def minimize(model: cp_model.CpModel, *, effort: float, seconds: float | None = None, seed: int = 0) -> Answer:
+def minimize(
+    model: cp_model.CpModel, *, effort: float, seconds: float | None = None, seed: int = 0, near: float = 0.0
+) -> Answer:
     """Solve a model whose objective, if any, is to be minimised and has integer coefficients.
 
     One thread and a deterministic limit: the same model, effort and seed give the same answer on any machine.
@@ -30,6 +32,8 @@ def minimize(model: cp_model.CpModel, *, effort: float, seconds: float | None = 
         Wall-clock limit, for those who set one; with it the answer depends on the machine.
     seed : int
         Fixes the order of the search.
+    near : float
+        By what share of its value an answer may be off the best and still be called OPTIMAL.
 
     Raises
     ------
@@ -40,6 +44,7 @@ def minimize(model: cp_model.CpModel, *, effort: float, seconds: float | None = 
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = effort
     solver.parameters.random_seed = seed
+    solver.parameters.relative_gap_limit = near
     if seconds is not None:
         solver.parameters.max_time_in_seconds = seconds
     solver.parameters.catch_sigint_signal = False  # it would swallow Ctrl-C for the whole process
