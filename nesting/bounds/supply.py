@@ -10,13 +10,17 @@ from nesting.outlines import grown_outside, polygon, shrunk
 
 @dataclass(frozen=True)
 class Supply:
-    """The most that one sheet of a kind can give: area, with half a kerf beyond its edges, and longest pieces."""
+    """The most that one sheet of a kind can give: area, with half a kerf beyond its edges, and longest pieces.
+
+    ``usable`` is what trimming leaves of it, its faults among it.
+    """
 
     sheet: Sheet
     rank: int
     area: float
     length: float
     width: float
+    usable: Polygon
 
 
 def supply_of(job: Job, sheet: Sheet) -> Supply:
@@ -34,4 +38,4 @@ def supply_of(job: Job, sheet: Sheet) -> Supply:
     # The last thousandth is the tolerance by which a layout may overhang.
     area = grown_outside(usable, job.workshop.kerf.sheet / 2 + TOLERANCE).area
     spared = 2 * job.workshop.allowance - TOLERANCE
-    return Supply(sheet, job.rank(sheet.grade), float(area), east - west - spared, north - south - spared)
+    return Supply(sheet, job.rank(sheet.grade), float(area), east - west - spared, north - south - spared, usable)

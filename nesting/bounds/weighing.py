@@ -1,6 +1,7 @@
 """What no plan of one material and thickness can be below: cuts by prices, until they refute no cheaper choice."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 
@@ -9,6 +10,7 @@ from nesting.solving import maximize_linear
 from .bars import Bars
 from .least_taken import Taker
 from .resources import Floats, Resources
+from .small_sets import Refuter, SmallSets
 from .stock_choice import Choice, Cut, cheapest_choice, costs_of, cut_of
 
 #: Choices refuted at most, and prices tried at most for each.
@@ -139,9 +141,16 @@ class Weighing:
         return prices
 
 
-def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
-    """Return an amount in cents that sheets and joints for these panels can't be below."""
-    weighing, bars = Weighing(resources, takers), Bars(resources, takers)
+class Least(NamedTuple):
+    """An amount in cents that no plan can be below, and whether a set of few panels was refuted for it."""
+
+    cents: int
+    by_small_set: bool
+
+
+def least_cents(resources: Resources, takers: Sequence[Taker], refuted: Refuter) -> Least:
+    """Return what sheets and joints for these panels can't be below."""
+    weighing, bars, small = Weighing(resources, takers), Bars(resources, takers), SmallSets(resources, takers, refuted)
     cuts, proven, before, effort = weighing.first_cuts(), 0, np.zeros(0), QUICK
     for _ in range(MOST_CHOICES):
         choice = cheapest_choice(resources, takers, cuts, proven=proven, effort=effort)
@@ -151,7 +160,8 @@ def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
         # A cut whose rounding still lets the same choice through can't be bettered.
         chosen = np.concatenate([choice.counts, *choice.made])
         is_new = choice.counts.size > 0 and not np.array_equal(chosen, before)
-        cut = (weighing.refuting(choice) or bars.refuting(choice)) if is_new else None
+        refuting = (weighing.refuting, bars.refuting, small.refuting) if is_new else ()
+        cut = next((found for look in refuting if (found := look(choice)) is not None), None)
         if cut is not None:
             cuts.append(cut)
             before, effort = chosen, QUICK
@@ -159,7 +169,7 @@ def least_cents(resources: Resources, takers: Sequence[Taker]) -> int:
             break
         else:
             effort = THOROUGH
-    return proven
+    return Least(proven, small.has_refuted)
 
 
 def _highest(resources: Resources) -> Floats:

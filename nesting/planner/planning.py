@@ -101,7 +101,9 @@ def _sheets_bound(job: Job) -> Bound:
     """Return what no sheets and joints together can cost less than."""
     from nesting.bounds import sheets_bound  # only now: it opens solvers
 
-    return sheets_bound(job)
+    from .small_sets import refuted
+
+    return sheets_bound(job, refuted)
 
 
 def _compared(plan: Plan) -> bool:
