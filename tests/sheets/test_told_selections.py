@@ -8,7 +8,7 @@ from hypothesis import assume, given
 
 from nesting.effort import Budget, Effort
 from nesting.model import Job, NoPlanError
-from nesting.packing import Placer
+from nesting.packing import Placement, Placer
 from nesting.planner import resolved
 from nesting.sheets.chain import Chain
 from nesting.sheets.first_plans import first_of_each
@@ -104,6 +104,24 @@ def test_what_one_chain_finds_the_other_goes_on_from() -> None:
     assert len(other.pool) == known + len(message[0].others)
     assert other.exchange.tell() == ()
     assert one.exchange.tell() == ()
+
+
+def test_nothing_is_told_of_sheets_that_serve_another_way_alone() -> None:
+    """Frames lie on blanks too, but those who divide panels know of no blanks."""
+    both = divisible().model_copy(update={"workshop": divisible().workshop.model_copy(update={"way": "both"})})
+    one = begun(both)
+    other = elsewhere(one)
+    dividing, *rest = one.outcomes.tasks
+    blank = next(stock for task in rest for stock in task.stocks if stock.blank is not None)
+    frames = [kind for variant in one.outcomes.of(dividing).variants for kind in variant.pieces if kind.of == 1]
+    one.pool.add([Layout(blank, tuple((kind, Placement(0, 0, 0, 0)) for kind in frames))])
+    message = one.exchange.tell()
+    indices = {stock.index for stock in dividing.stocks}
+    assert all(layout.stock in indices for news in message if news.way == 0 for layout in news.others)
+    other.exchange.hear(message)
+    assert [told_as(other.outcomes.of(task)) for task in other.outcomes.tasks] == [
+        told_as(one.outcomes.of(task)) for task in one.outcomes.tasks
+    ]
 
 
 def test_what_is_heard_is_of_the_same_objects_as_what_is_there() -> None:
