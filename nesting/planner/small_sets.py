@@ -6,7 +6,8 @@ from shapely.geometry import Polygon
 
 from nesting.packing import Attitude, Container, Wanted, is_impossible
 
-#: Deterministic solver time for each number of boxes that stand for an outline: a second at most in all.
+#: Deterministic solver time for each number of boxes that stand for an outline: where nothing is proven, a second
+#: or two in all.
 EFFORT = 0.05
 
 #: How many boxes stand for an outline: one is all of a rectangle, and more for others.

@@ -48,8 +48,8 @@ class Exchange:
     def _news(self, way: int, task: Task) -> list[ToldSelection]:
         best = self._outcomes.of(task)
         pieces = {kind for variant in best.variants for kind in variant.pieces}
-        layouts = [one for one in self._pool.layouts if one.stock in task.stocks and pieces.issuperset(one.counts)]
-        layouts = [one for one in layouts if one not in self._shared]
+        new = (one for one in self._pool.layouts if one not in self._shared)
+        layouts = [one for one in new if one.stock in task.stocks and pieces.issuperset(one.counts)]
         if self._ranks.get(task) == best.rank and not layouts:
             return []
         for variant in best.variants:  # so that what is heard of them later is of the same pieces
