@@ -68,7 +68,7 @@ def plan(
     seconds: Annotated[float | None, typer.Option(min=0, help="Seconds to spend.")] = None,
     seed: Annotated[int, typer.Option(min=0, help="Fixes every choice made by chance.")] = 0,
     workers: Annotated[
-        int, typer.Option(min=1, help="Processes for the chains; the plan does not depend on them.")
+        int, typer.Option(min=1, help="Processes for the chains: beside --chains they change only the time it takes.")
     ] = 1,
     chains: Annotated[
         int | None,
