@@ -4,15 +4,15 @@ from dataclasses import dataclass
 
 from nesting.effort import Effort
 
+from .all_at_once import AllAtOnce
 from .choosing import SOLVER_WORK
 from .fewer_boats import FewerBoats, fewer_boats
-from .improving import MOST_AT_ONCE, Improver
+from .improving import MOST_AT_ONCE
 from .selecting import Selection
 from .tasks import Task
 
-#: Share of the work that looks at a few of many equal boats; and where all are too many to be laid at once: there
-#: many a sheet filled by itself does more.
-SHARE, SHARE_IF_LARGE = 0.6, 0.5
+#: Share of the work that looks at a few of many equal boats; and where all are too many to be laid at once.
+SHARE, SHARE_IF_LARGE = 0.5, 0.8
 
 #: Work units that a step counts for, beside others, which found no sheets that it might have tried.
 IDLE = 1000
@@ -23,16 +23,16 @@ class _Few:
     """A number of boats, the search for them, and what it has had of the work."""
 
     boats: FewerBoats
-    improver: Improver
+    search: AllAtOnce
     had: int = 0
 
 
 class Batch:
     """A task of many equal boats, and a search for each number of them whose pieces are laid at once."""
 
-    def __init__(self, task: Task, improver: Improver) -> None:
+    def __init__(self, task: Task, search: AllAtOnce) -> None:
         self._task = task
-        self._few = [_Few(boats, improver.for_task(boats.task)) for boats in fewer_boats(task, MOST_AT_ONCE)]
+        self._few = [_Few(boats, search.for_task(boats.task)) for boats in fewer_boats(task, MOST_AT_ONCE)]
         self._share = SHARE_IF_LARGE if FewerBoats(task, 1).pieces > MOST_AT_ONCE else SHARE
         self._spent = 0
 
@@ -44,7 +44,7 @@ class Batch:
         """Return a selection for all that is cheaper than the best, or that one if the step found none."""
         few = min(self._few, key=lambda one: one.had)
         before = effort.spent
-        found = few.improver.on_all_sheets(-(-best.cost // few.boats.times), effort)
+        found = few.search.below(-(-best.cost // few.boats.times), effort)
         spent = effort.spent - before
         self._spent += spent
         few.had += spent if spent > SOLVER_WORK else IDLE

@@ -19,8 +19,11 @@ from .selecting import Selection, selection
 from .tasks import Task
 from .variants import Variant
 
-#: So many plain passes come first, within a share of the budget; of the later steps one in so many is a plain pass.
-PLAIN_PASSES, PLAIN_SHARE, STEPS_PER_PASS = 2, 0.5, 40
+#: So many plain passes come first, or with many pieces those within so much work, and within a share of the budget.
+PLAIN_PASSES, PLAIN_WORK, PLAIN_SHARE = 2, 5000, 0.5
+
+#: Of the later steps one in so many is a plain pass.
+STEPS_PER_PASS = 40
 
 #: Share of the work that later plain passes may take.
 PASSES = 0.05
@@ -36,8 +39,10 @@ class Chain:
         self.outcomes, self.pool, self._chance = outcomes, pool, chance
         self.workshop = bench_for(outcomes.tasks[0].job)
         self._improvers = {task: Improver(task, pool, self.workshop, chance) for task in outcomes.tasks}
-        self._batches = {task: Batch(task, improver) for task, improver in self._improvers.items()}
-        self.exchange = Exchange(outcomes, pool, {task: one.mover.known for task, one in self._improvers.items()})
+        self._batches = {task: Batch(task, one.all_at_once) for task, one in self._improvers.items()}
+        self.exchange = Exchange(
+            outcomes, pool, {task: one.all_at_once.mover.known for task, one in self._improvers.items()}
+        )
         self._steps, self._seen, self._spent = 0, 0, 0
         self._passes, self._other_variants = 0, True
 
@@ -49,7 +54,7 @@ class Chain:
     @property
     def has_begun(self) -> bool:
         """Whether the plain passes are made that come first."""
-        return self._steps >= PLAIN_PASSES
+        return self._steps >= PLAIN_PASSES or self._passes >= PLAIN_WORK
 
     def draw_from(self, seed: int) -> None:
         """Draw by chance from a seed from now on."""
@@ -88,7 +93,8 @@ class Chain:
 
     def _begins(self, effort: Effort) -> bool:
         """Whether the search has only begun: plain passes soon find much, and show what sheets hold."""
-        return self._steps <= PLAIN_PASSES and effort.share < PLAIN_SHARE
+        few = self._steps <= PLAIN_PASSES and self._passes < PLAIN_WORK
+        return few and effort.share < PLAIN_SHARE
 
     @property
     def _pass_is_due(self) -> bool:

@@ -1,8 +1,7 @@
 """Chooses one variant of each panel by a solver: neighbours' joints keep apart, pieces suit the sheets there are."""
 
 import math
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
 from random import Random
 
 from ortools.sat.python import cp_model
@@ -10,7 +9,6 @@ from ortools.sat.python import cp_model
 from nesting.effort import Effort
 from nesting.solving import minimize
 
-from .costs import by_the_many, prices_at, prices_drawn
 from .limits import most_of, respect_stock
 from .one_of_each import one_of_each, variants_taken
 from .parts import Part
@@ -22,23 +20,11 @@ from .variants import Variant
 #: Deterministic solver time for a choice with a rough count of sheets, and for one by joints alone.
 EFFORT, EFFORT_WITHOUT_SHEETS = 0.15, 2.0
 
-#: By what share an aim may be off the best: its costs are disturbed anyhow.
-NEAR = 0.1
-
 #: Work units that one solver call counts for.
 SOLVER_WORK = 50
 
 #: Share of a sheet that is reckoned to be filled, in hundredths, when sheets are counted before they are laid out.
 FILLED = 72
-
-#: Cents by which the cost of a variant is disturbed, beyond what its joints cost.
-DISTURBANCE = 500
-
-#: Cents by which each way to make a panel is disturbed besides: one of few variants is chosen as well as one of many.
-DISTURBANCE_OF_WAYS = 1000
-
-#: How often sheets that cost less by the many are chosen as if so many were bought, where there are such.
-BY_THE_MANY = 0.5
 
 #: Square millimetres in the unit in which areas are reckoned: 10 cm2 keeps the solver's figures small.
 UNIT = 1000
@@ -79,71 +65,6 @@ def choose(
     return None
 
 
-@dataclass(frozen=True)
-class Aim:
-    """What is to be brought about: one variant of each panel, and the sheets and blanks from which to cut all."""
-
-    variants: tuple[Variant, ...]
-    stocks: tuple[Stock, ...]
-
-
-def aim_below(
-    parts: Sequence[Part],
-    variants: Sequence[Sequence[Variant]],
-    clashing: Collection[tuple[Variant, Variant]],
-    stocks: Sequence[Stock],
-    *,
-    cost: int,
-    least: int,
-    filled: int,
-    chance: Random,
-) -> Aim | None:
-    """Return a choice of variants and sheets that costs less than ``cost`` cents, or None if none was found.
-
-    Parameters
-    ----------
-    least : int
-        Cents that it is to cost at the least: what costs but little less is brought about sooner.
-    filled : int
-        Hundredths of a sheet's area that pieces may take.
-    chance : Random
-        Disturbs the costs that are compared, so that different choices come out; the limit is kept as it is.
-    """
-    model = cp_model.CpModel()
-    chosen = one_of_each(model, variants, clashing)
-    counts = _counts(model, parts, chosen, stocks, filled)
-    joints = [(parts[v.panel].panel.quantity * v.joint_cost, v, taken) for v, taken in chosen.items()]
-    less = rebates(model, stocks, [counts[s.index] for s in stocks])
-    total = sum(each * taken for each, _, taken in joints) + sum(s.price * counts[s.index] for s in stocks) - less
-    model.add_linear_constraint(total, least, cost - 1)
-    ways = {way: chance.randrange(DISTURBANCE_OF_WAYS) for way in dict.fromkeys((v.panel, v.way) for v in chosen)}
-    seeming = [
-        (each + ways[v.panel, v.way] + chance.randrange(1 + each + DISTURBANCE)) * taken for each, v, taken in joints
-    ]
-    model.minimize(cp_model.LinearExpr.sum([*seeming, *_seeming_costs(stocks, counts, less, chance)]))
-    answer = minimize(model, effort=EFFORT, near=NEAR)
-    if not answer.found:
-        return None
-    return Aim(
-        variants_taken(variants, answer.values),
-        tuple(s for s in stocks for _ in range(answer.values[f"n{s.index}"])),
-    )
-
-
-def _seeming_costs(
-    stocks: Sequence[Stock], counts: Mapping[int, cp_model.IntVar], less: cp_model.LinearExpr, chance: Random
-) -> list[cp_model.LinearExpr]:
-    """Return what sheets cost, disturbed by chance.
-
-    Where each costs less by the many, that is taken off as it is, or else all are reckoned at prices that hold for so
-    many: though others seem cheaper these may be the only ones on which all can be laid.
-    """
-    many = bool(by_the_many(stocks)) and chance.random() < BY_THE_MANY
-    prices = prices_drawn(stocks, chance) if many else prices_at(stocks, {})
-    costs = [round(prices[s.index] * chance.uniform(0.95, 1.05)) * counts[s.index] for s in stocks]
-    return costs if many else [*costs, -1 * less]
-
-
 def _rough_sheets(
     model: cp_model.CpModel,
     parts: Sequence[Part],
@@ -151,12 +72,12 @@ def _rough_sheets(
     stocks: Sequence[Stock],
 ) -> list[cp_model.LinearExpr]:
     """Add a rough count of sheets by area, and return what those of each kind cost in cents."""
-    counts = _counts(model, parts, chosen, stocks, FILLED)
+    counts = counted(model, parts, chosen, stocks, FILLED)
     less = rebates(model, stocks, [counts[stock.index] for stock in stocks])
     return [*(stock.price * counts[stock.index] for stock in stocks), -1 * less]
 
 
-def _counts(
+def counted(
     model: cp_model.CpModel,
     parts: Sequence[Part],
     chosen: dict[Variant, cp_model.IntVar],

@@ -18,6 +18,9 @@ LONGER = 4
 #: By how much an attempt may come out worse and still be gone on with, and by how much less overlap is progress.
 WORSE, PROGRESS = 1.03, 0.97
 
+#: What counts for the least overlap where nearer ones are drawn sooner.
+LEAST = 0.01
+
 
 @dataclass
 class Member:
@@ -61,8 +64,8 @@ class Crowd:
             self._members.remove(max(self._members, key=lambda one: one.overlap))
 
     def drawn(self, chance: Random) -> Member:
-        """Draw two, and return the nearer one."""
-        return min(chance.sample(self._members, 2), key=lambda member: member.overlap)
+        """Draw one, the sooner the less it overlaps."""
+        return chance.choices(self._members, [1 / max(one.overlap, LEAST) for one in self._members])[0]
 
     def go_on(self, member: Member, changed: Member | None) -> bool:
         """Put a changed attempt in the place of its parent, unless it is worse; whether the parent was given up."""

@@ -10,15 +10,14 @@ from nesting.effort import Budget, Effort
 from nesting.model import Job
 from nesting.packing import Gaps, Workshop
 
-from .choosing import SOLVER_WORK, aim_below
+from .all_at_once import AllAtOnce
+from .choosing import SOLVER_WORK
 from .costs import cost_of
-from .crowd import Crowd, Member
 from .layouts import Layout, Pool
 from .limits import there_is
-from .moving_joints import Choice, JointMover, joint_costs
 from .pieces import PieceKind
 from .pricing import filled_for_worth, worths
-from .realising import Attempt, attempted, realised
+from .realising import realised
 from .selecting import Selection, selection, wanted
 from .stock import Stock
 from .tasks import Task
@@ -26,28 +25,12 @@ from .tasks import Task
 #: Hundredths of the sheets' area that pieces are reckoned to take: at first, at least, and at most.
 FILLED, LEAST_FILLED, MOST_FILLED = 74, 60, 96
 
-#: By so many hundredths sheets are to be fuller after an attempt that came about, or where none would do; and the least
-#: share of the cost to be gained at first, halved whenever no sheets would do.
-FULLER, GAIN = 5, 0.01
-
-#: How often the cheapest sheets that would do are tried, and else, by what share these cost less at the most.
-CHEAPEST, NEAR = 0.5, 0.1
-
 #: Work units of one attempt at a few sheets: for each piece, and besides.
 WORK_A_PIECE, WORK_BESIDES = 20, 250
 
-#: Work units, besides and for each piece, of an attempt begun afresh, and of going on with one.
-WORK_AFRESH, WORK_AGAIN = (200, 10), (60, 3)
-
-#: The nearer an attempt came the longer it is gone on with: so much overlap for once, and at most so many times.
-NEAR_BY, MOST_TIMES = 8.0, 50.0
-
-#: By how much an attempt lasts longer than that, in turn: short ones come more often, as nobody knows which will do
+#: By how much it lasts longer than that, in turn: short ones come more often, as nobody knows which will do
 #: (Luby, Sinclair and Zuckerman 1993, "Optimal speedup of Las Vegas algorithms", from memory).
 LONGER = (1, 1, 2, 1, 1, 2, 4)
-
-#: How often an attempt is begun afresh though there are enough: else all may come to be at sheets that hold too little.
-FRESH = 0.15
 
 #: Pieces that are laid at once: of jobs with more, only those of a few sheets.
 MOST_AT_ONCE = 60
@@ -60,9 +43,6 @@ SEVERAL, LOOKS = (2, 3, 4), 40
 
 #: Millimetres by which curves may be taken for larger than they are.
 COARSENESS = 1.0
-
-#: Work units that the preparing of a panel's new pieces counts for.
-SHAPES_WORK = 60
 
 
 def bench_for(job: Job) -> Workshop:
@@ -79,97 +59,26 @@ class Improver:
     workshop: Workshop
     chance: Random
     filled: int = FILLED
-    gain: float = GAIN
     attempts: int = 0
-    crowd: Crowd = field(default_factory=Crowd)
-    mover: JointMover = field(init=False)
+    all_at_once: AllAtOnce = field(init=False)
 
     def __post_init__(self) -> None:
-        self.mover = JointMover(self.task, self.chance)
-
-    def for_task(self, task: Task) -> "Improver":
-        """Return one for another task of the same job, with a share in the pool of layouts."""
-        return Improver(task, self.pool, self.workshop, self.chance)
+        self.all_at_once = AllAtOnce(self.task, self.pool, self.workshop, self.chance)
 
     def step(self, best: Selection, effort: Effort) -> Selection:
         """Return a cheaper selection, or the same if the step found none."""
-        pieces = sum(layout.counts.total() for layout in best.layouts)
-        if pieces > MOST_AT_ONCE and self.chance.random() < PRICED:
-            self._priced_sheet(best, effort)
-            return best
-        at_once = pieces <= MOST_AT_ONCE
-        found = self.on_all_sheets(best.cost, effort) if at_once else self._several_sheets(best, effort)
+        found = self._found(best, effort)
         return found if found is not None and found.rank < best.rank else best
 
-    def on_all_sheets(self, cost: int, effort: Effort) -> Selection | None:
-        """Try to lay everything on sheets that cost less: begin an attempt, or go on with one that came near."""
-        limit = round(cost * (1 - self.gain))
-        self.crowd.drop_from(limit)
-        goes_on = self.crowd.is_full and self.chance.random() >= FRESH
-        member = self._with_a_joint_moved(limit, effort) if goes_on else self._fresh(limit, effort)
-        if member is None or not member.attempt.arrangement.apart:
-            return None
-        self.filled = min(MOST_FILLED, max(self.filled, round(100 * member.attempt.filled) + FULLER))
-        self.pool.add(member.attempt.layouts)
-        return selection(self.task.parts, member.choice, member.attempt.layouts)
-
-    def _fresh(self, limit: int, effort: Effort) -> Member | None:
-        """Choose variants and sheets that cost less by area, and lay everything on them."""
-        effort.spend(SOLVER_WORK)
-        task = self.task
-        aim = aim_below(
-            task.parts,
-            task.variants,
-            task.clashing,
-            task.stocks,
-            cost=limit,
-            least=self._least(limit),
-            filled=self.filled,
-            chance=self.chance,
-        )
-        if aim is None:
-            self._ask_less()
-            return None
-        member = self._tried(aim.variants, aim.stocks, WORK_AFRESH, effort)
-        if member is None:
-            self._reckon(-1)
-        elif not member.attempt.arrangement.apart:
-            self.crowd.join(member)
-        return member
-
-    def _least(self, cost: int) -> int:
-        """Draw what a choice is to cost at the least: often nothing, as the cheapest may be far cheaper."""
-        return 0 if self.chance.random() < CHEAPEST else round(cost * (1 - self.chance.uniform(0, NEAR)))
-
-    def _with_a_joint_moved(self, limit: int, effort: Effort) -> Member | None:
-        """Go on with an attempt that came near, with a panel's joints elsewhere."""
-        member = self.crowd.drawn(self.chance)
-        stocks = member.attempt.stocks
-        most = limit - 1 - cost_of(stocks)
-        choice = self.mover.moved(member.choice, member.attempt, most) or member.choice
-        effort.spend(SHAPES_WORK)
-        longer = min(MOST_TIMES, member.times * max(1.0, NEAR_BY / max(member.overlap, 1e-9)))
-        work = [round(longer * work) for work in WORK_AGAIN]
-        changed = self._tried(choice, stocks, work, effort, member.attempt)
-        if self.crowd.go_on(member, changed):
-            self._reckon(-1)
-        return changed
-
-    def _tried(
-        self,
-        choice: Choice,
-        stocks: Sequence[Stock],
-        work: Sequence[int],
-        effort: Effort,
-        start: Attempt | None = None,
-    ) -> Member | None:
-        """Lay all pieces of a choice on sheets; None if one fits nowhere."""
-        pieces = wanted(self.task.parts, choice)
-        part = effort.part(Budget(work=work[0] + work[1] * pieces.total()))
-        attempt = attempted(pieces, stocks, self.workshop, part, self.chance.randrange(2**31), start)
-        if attempt is None:
-            return None
-        return Member(choice, attempt, joint_costs(self.task, choice) + cost_of(stocks))
+    def _found(self, best: Selection, effort: Effort) -> Selection | None:
+        """Look for a cheaper selection: of all sheets at once, or where there are many pieces of a few at a time."""
+        pieces = sum(layout.counts.total() for layout in best.layouts)
+        if pieces <= MOST_AT_ONCE:
+            return self.all_at_once.below(best.cost, effort)
+        if self.chance.random() >= PRICED:
+            return self._several_sheets(best, effort)
+        self._priced_sheet(best, effort)
+        return None
 
     def _several_sheets(self, best: Selection, effort: Effort) -> Selection | None:
         """Lay the pieces of a few sheets anew on sheets that cost less."""
@@ -244,13 +153,6 @@ class Improver:
         if layouts is not None:
             self.pool.add(layouts)
         return layouts
-
-    def _ask_less(self) -> None:
-        """Take sheets to be fuller, and once nobody could fill them so, be content with a smaller gain."""
-        if self.filled < MOST_FILLED:
-            self._reckon(FULLER)
-        else:
-            self.gain /= 2
 
     def _reckon(self, change: int) -> None:
         """Take sheets to be fuller, or less full, from now on."""

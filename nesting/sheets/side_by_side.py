@@ -6,15 +6,18 @@ from concurrent.futures import BrokenExecutor, Executor, Future
 from contextlib import suppress
 from dataclasses import dataclass
 
-from nesting.effort import Effort, in_rounds
+from nesting.effort import Budget, Effort, in_rounds
 from nesting.packing import Placer, wait_until_compiled
 
 from .chain import Chain, engine_is_ready
 from .told import ToldSelection
 
-#: Work units after which a chain begins nothing new in a round: news come soon at first; later a chain is seldom sent
-#: from one process to another, which takes as long as some hundred units.
+#: Work units of a chain in a round: news come soon at first; later a chain is seldom sent from one process to another,
+#: which takes as long as some hundred units.
 FIRST_ROUND, LATER_ROUND = 500, 8000
+
+#: Seconds of a round for each unit, where there is a limit in seconds.
+SECONDS_A_UNIT = 0.00075
 
 
 @dataclass(frozen=True)
@@ -83,10 +86,16 @@ def _advanced(sent: Sent, share: float, work: int, effort: Effort, seed: int) ->
     chain.draw_from(seed)
     for several in sent.heard:
         chain.exchange.hear(several)
-    placer = Placer(chain.gap, effort)
-    while effort.spent < work and not effort.over:
-        chain.step(effort, placer)
+    part = effort.part(_budget(work, effort))
+    placer = Placer(chain.gap, part)
+    while not part.over:
+        chain.step(part, placer)
     return Reached(pickle.dumps(chain), chain.exchange.tell())
+
+
+def _budget(work: int, effort: Effort) -> Budget:
+    """Return what a chain may spend in a round: where time counts all end at once, so that none waits for another."""
+    return Budget(work=work) if effort.budget.seconds is None else Budget(seconds=work * SECONDS_A_UNIT)
 
 
 def _merged(reached: Sequence[Reached], share: float) -> list[Sent]:

@@ -5,11 +5,12 @@ from random import Random
 from nesting.effort import Budget, Effort
 from nesting.model import Job
 from nesting.packing import Placer
+from nesting.sheets.all_at_once import AllAtOnce
 from nesting.sheets.batch import Batch
 from nesting.sheets.fewer_boats import FewerBoats, fewer_boats
 from nesting.sheets.filling import plain_manner
 from nesting.sheets.first_plans import filled
-from nesting.sheets.improving import Improver, bench_for
+from nesting.sheets.improving import bench_for
 from nesting.sheets.layouts import Pool
 from nesting.sheets.plain_choice import plain_choice
 from nesting.sheets.selecting import Selection, selection, wanted
@@ -76,7 +77,7 @@ def test_a_batch_makes_the_whole_cheaper_or_leaves_it_as_it_is() -> None:
     task, effort, chance = tasks_of(twelve_boats())[0], Effort(Budget(work=6000)), Random(3)
     alone = next(boats for boats in fewer_boats(task, 1000) if boats.times == 12)
     first = best = alone.for_all(plainly(alone.task), task.parts)
-    batch = Batch(task, Improver(task, Pool(), bench_for(task.job), chance))
+    batch = Batch(task, AllAtOnce(task, Pool(), bench_for(task.job), chance))
     while not effort.over:
         better = batch.step(best, effort)
         assert better.rank <= best.rank

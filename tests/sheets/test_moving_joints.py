@@ -1,6 +1,7 @@
 """Attempts to lay all at once, and joints moved to where there may be more room."""
 
 from collections import Counter
+from dataclasses import replace
 from random import Random
 
 import pytest
@@ -99,3 +100,13 @@ def test_of_a_crowd_the_dear_and_the_hopeless_are_given_up() -> None:
     assert not crowd.is_full
     member = crowd.drawn(Random(0))
     assert [crowd.go_on(member, None) for _ in range(PATIENCE + 1)] == [False] * PATIENCE + [True]
+
+
+def test_of_a_crowd_the_nearest_is_drawn_most_and_none_never() -> None:
+    """One that overlaps a quarter as much is drawn four times as often."""
+    start, crowd, chance = begun(tasks_of(neighbours())[0], 1), Crowd(), Random(1)
+    for overlap in (0.25, 1.0):
+        arrangement = replace(start.attempt.arrangement, overlaps=(overlap,))
+        crowd.join(Member(start.choice, replace(start.attempt, arrangement=arrangement), 0))
+    drawn = Counter(crowd.drawn(chance).overlap for _ in range(2000))
+    assert drawn[0.25] / drawn[1.0] == pytest.approx(4, rel=0.2)

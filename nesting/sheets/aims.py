@@ -1,0 +1,122 @@
+"""What is to be brought about: variants drawn by chance, and the sheets that leave them the most room for less money.
+
+The roomiest sheets below a limit are the likeliest to hold everything. The cheapest would be the fullest: attempts at
+those are in vain for the most part.
+"""
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from random import Random
+
+from ortools.sat.python import cp_model
+
+from nesting.solving import minimize
+
+from .choosing import counted
+from .costs import sheets_in
+from .one_of_each import one_of_each, variants_taken
+from .parts import Part
+from .rebates import rebates
+from .stock import Stock
+from .variants import Variant
+
+#: Hundredths of the sheets' area that pieces are reckoned to take at the most.
+FILLED = 95
+
+#: Deterministic solver time for one choice, and by what share it may be off the best: that is disturbed anyhow.
+EFFORT, NEAR = 0.15, 0.01
+
+#: So many variants of each panel are drawn, of which one is chosen.
+SOME = 5
+
+#: Cents by which the cost of a variant is disturbed, beyond what its joints cost.
+DISTURBANCE = 500
+
+#: Cents by which each way to make a panel is disturbed besides: one of few variants is drawn as well as one of many.
+DISTURBANCE_OF_WAYS = 1000
+
+#: By what share the worth of a sheet's area is disturbed, so that different sheets are chosen.
+WORTH = 0.1
+
+
+@dataclass(frozen=True)
+class Aim:
+    """What is to be brought about: one variant of each panel, and the sheets and blanks from which to cut all."""
+
+    variants: tuple[Variant, ...]
+    stocks: tuple[Stock, ...]
+
+
+def aim_below(
+    parts: Sequence[Part],
+    variants: Sequence[Sequence[Variant]],
+    clashing: Collection[tuple[Variant, Variant]],
+    stocks: Sequence[Stock],
+    *,
+    cost: int,
+    chance: Random,
+) -> Aim | None:
+    """Return variants and sheets that cost less than ``cost`` cents, with room by area, or None if none were found.
+
+    Parameters
+    ----------
+    chance : Random
+        Draws a few kinds of sheets and a few variants of each panel, among which a solver chooses, and disturbs what
+        the sheets are worth.
+    """
+    drawn = _kinds_drawn(stocks, chance)
+    there = {stock.index for stock in drawn}
+    fitting = [[v for v in several if all(kind.stocks & there for kind in v.pieces)] for several in variants]
+    if not all(fitting):
+        return None
+    return _roomiest(parts, [_some(several, parts, chance) for several in fitting], clashing, drawn, cost, chance)
+
+
+def _kinds_drawn(stocks: Sequence[Stock], chance: Random) -> list[Stock]:
+    """Draw sheets and blanks of a few kinds of sheets: else nearly all choices would be of what seems best."""
+    kinds = list(sheets_in(stocks))
+    drawn = set(chance.sample(kinds, chance.randint(1, len(kinds))))
+    return [stock for stock in stocks if drawn.issuperset(member.index for member in stock.members)]
+
+
+def _some(several: Sequence[Variant], parts: Sequence[Part], chance: Random) -> tuple[Variant, ...]:
+    """Draw a few variants of a panel, those with cheap joints sooner."""
+    ways = {way: chance.randrange(DISTURBANCE_OF_WAYS) for way in dict.fromkeys(v.way for v in several)}
+    costs = [_joints(v, parts) for v in several]
+    seeming = [c + ways[v.way] + chance.randrange(1 + c + DISTURBANCE) for v, c in zip(several, costs, strict=True)]
+    return tuple(several[k] for k in sorted(range(len(several)), key=seeming.__getitem__)[:SOME])
+
+
+def _roomiest(
+    parts: Sequence[Part],
+    variants: Sequence[Sequence[Variant]],
+    clashing: Collection[tuple[Variant, Variant]],
+    stocks: Sequence[Stock],
+    cost: int,
+    chance: Random,
+) -> Aim | None:
+    """Return the choice of variants and sheets below a cost with the most area for its joints."""
+    model = cp_model.CpModel()
+    chosen = one_of_each(model, variants, clashing)
+    counts = counted(model, parts, chosen, stocks, FILLED)
+    numbers = [counts[stock.index] for stock in stocks]
+    joints = sum(_joints(v, parts) * taken for v, taken in chosen.items())
+    sheets = cp_model.LinearExpr.weighted_sum(numbers, [stock.price for stock in stocks])
+    model.add(joints + sheets - rebates(model, stocks, numbers) < cost)
+    model.minimize(joints - cp_model.LinearExpr.weighted_sum(numbers, _worths(stocks, chance)))
+    answer = minimize(model, effort=EFFORT, near=NEAR)
+    if not answer.found:
+        return None
+    taken = tuple(stock for stock in stocks for _ in range(answer.values[f"n{stock.index}"]))
+    return Aim(variants_taken(variants, answer.values), taken)
+
+
+def _worths(stocks: Sequence[Stock], chance: Random) -> list[int]:
+    """Return what the area of each is worth in cents, disturbed, where all are worth the same for their area."""
+    rate = sum(stock.price for stock in stocks) / sum(stock.area for stock in stocks)
+    return [round(rate * stock.area * chance.uniform(1 - WORTH, 1 + WORTH)) for stock in stocks]
+
+
+def _joints(variant: Variant, parts: Sequence[Part]) -> int:
+    """Return what the joints of a variant cost for all copies of its panel, in cents."""
+    return parts[variant.panel].panel.quantity * variant.joint_cost
