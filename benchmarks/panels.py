@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import Executor, wait
 from dataclasses import dataclass, replace
+from statistics import mean
 from time import monotonic, process_time
 
 from shapely.geometry import Polygon
@@ -136,7 +137,10 @@ def _besides(cost: Record, made: Plan) -> Iterator[Record]:
 
 
 def shown(records: Sequence[Record]) -> str:
-    """Return a table of all runs, and what proves the bounds; the seconds are those to the first audited plan."""
+    """Return a table of all runs, their means, and what proves the bounds.
+
+    The seconds are those to the first audited plan.
+    """
     header = (
         "job:way, seed",
         "s allowed",
@@ -155,7 +159,24 @@ def shown(records: Sequence[Record]) -> str:
     costs = [record for record in records if record.measure == "cost"]
     besides = {_place(record): record.value for record in records}
     reasons = dict.fromkeys(f"{cost.family}: {cost.bound_reason}" for cost in costs)
-    return "\n".join([table(header, [_row(cost, besides) for cost in costs]), "bounds, by way:", *reasons])
+    rows = [_row(cost, besides) for cost in costs]
+    return "\n".join([table(header, rows), *_means(costs), "bounds, by way:", *reasons])
+
+
+def _means(costs: Sequence[Record]) -> Iterator[str]:
+    """Yield, by way and seconds, the mean distance to the study and to the bound, in percent of study and cost."""
+    for way, budget in dict.fromkeys((cost.family, cost.budget) for cost in costs):
+        runs = [cost for cost in costs if (cost.family, cost.budget) == (way, budget)]
+        study = mean(_to_study(cost) for cost in runs)
+        yield f"mean of {len(runs)}, {way}, {budget:g} s: to study {study:+.2f} %, gap {mean(map(_gap, runs)):.1f} %"
+
+
+def _to_study(cost: Record) -> float:
+    return 100 * (cost.value / (cost.reference or 1.0) - 1)
+
+
+def _gap(cost: Record) -> float:
+    return 100 * (cost.value - (cost.bound or 0.0)) / cost.value
 
 
 def _place(record: Record) -> tuple[object, ...]:
@@ -172,12 +193,12 @@ def _row(record: Record, besides: Mapping[tuple[object, ...], float]) -> tuple[s
         f"{record.cpu_seconds:.0f}",
         f"{record.value:.2f}",
         f"{reference:.1f}",
-        f"{100 * (record.value / reference - 1):+.1f}",
+        f"{_to_study(record):+.1f}",
         "" if joints is None else f"{joints:g}",
         "" if sheets is None else f"{sheets:g}",
         "" if fill is None else f"{fill:.1f}",
         f"{bound:.2f}",
-        f"{100 * (record.value - bound) / record.value:.1f}",
+        f"{_gap(record):.1f}",
         "yes" if record.verified else "; ".join(record.faults),
     )
 
