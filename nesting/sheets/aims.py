@@ -73,9 +73,11 @@ def aim_below(
 
 
 def _kinds_drawn(stocks: Sequence[Stock], chance: Random) -> list[Stock]:
-    """Draw sheets and blanks of a few kinds of sheets: else nearly all choices would be of what seems best."""
-    kinds = list(sheets_in(stocks))
-    drawn = set(chance.sample(kinds, chance.randint(1, len(kinds))))
+    """Draw sheets and blanks of a few kinds of sheets of each material: else nearly all choices would be alike."""
+    sheets, drawn = sheets_in(stocks), set[int]()
+    for material in dict.fromkeys((sheet.material, sheet.thickness) for sheet in sheets.values()):
+        kinds = [index for index, sheet in sheets.items() if (sheet.material, sheet.thickness) == material]
+        drawn.update(chance.sample(kinds, chance.randint(1, len(kinds))))
     return [stock for stock in stocks if drawn.issuperset(member.index for member in stock.members)]
 
 

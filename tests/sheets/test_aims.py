@@ -70,3 +70,14 @@ def test_unlike_sheets_are_aimed_at() -> None:
 def test_there_is_none_below_what_joints_and_area_cost() -> None:
     """One sheet costs 84 and the joints come on top."""
     assert aims(task_of(PLY), 8500) == []
+
+
+def test_of_each_material_there_are_always_sheets() -> None:
+    """Whatever is drawn: of two kinds of sheets that serve other panels each, neither is left out."""
+    other = {**PLY, "name": "okoume", "material": "okoume", "price": "60.00"}
+    asked = job(
+        panel("side", 2300, 330, quantity=2), {**panel("seat", 900, 300), "material": "okoume"}, sheets=(PLY, other)
+    )
+    found = aims(tasks_of(asked)[0], 20_000)
+    assert len(found) == 20
+    assert all({stock.index for stock in aim.stocks} == {0, 1} for aim in found)
