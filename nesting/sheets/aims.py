@@ -4,7 +4,7 @@ The roomiest sheets below a limit are the likeliest to hold everything. The chea
 those are in vain for the most part.
 """
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -14,10 +14,11 @@ from nesting.solving import minimize
 
 from .choosing import counted
 from .costs import sheets_in
+from .moving_joints import joint_costs
 from .one_of_each import one_of_each, variants_taken
-from .parts import Part
 from .rebates import rebates
 from .stock import Stock
+from .tasks import Task
 from .variants import Variant
 
 #: Hundredths of the sheets' area that pieces are reckoned to take at the most.
@@ -47,15 +48,7 @@ class Aim:
     stocks: tuple[Stock, ...]
 
 
-def aim_below(
-    parts: Sequence[Part],
-    variants: Sequence[Sequence[Variant]],
-    clashing: Collection[tuple[Variant, Variant]],
-    stocks: Sequence[Stock],
-    *,
-    cost: int,
-    chance: Random,
-) -> Aim | None:
+def aim_below(task: Task, cost: int, chance: Random) -> Aim | None:
     """Return variants and sheets that cost less than ``cost`` cents, with room by area, or None if none were found.
 
     Parameters
@@ -64,12 +57,12 @@ def aim_below(
         Draws a few kinds of sheets and a few variants of each panel, among which a solver chooses, and disturbs what
         the sheets are worth.
     """
-    drawn = _kinds_drawn(stocks, chance)
+    drawn = _kinds_drawn(task.stocks, chance)
     there = {stock.index for stock in drawn}
-    fitting = [[v for v in several if all(kind.stocks & there for kind in v.pieces)] for several in variants]
+    fitting = [[v for v in several if all(kind.stocks & there for kind in v.pieces)] for several in task.variants]
     if not all(fitting):
         return None
-    return _roomiest(parts, [_some(several, parts, chance) for several in fitting], clashing, drawn, cost, chance)
+    return _roomiest(task, [_some(several, task, chance) for several in fitting], drawn, cost, chance)
 
 
 def _kinds_drawn(stocks: Sequence[Stock], chance: Random) -> list[Stock]:
@@ -81,28 +74,23 @@ def _kinds_drawn(stocks: Sequence[Stock], chance: Random) -> list[Stock]:
     return [stock for stock in stocks if drawn.issuperset(member.index for member in stock.members)]
 
 
-def _some(several: Sequence[Variant], parts: Sequence[Part], chance: Random) -> tuple[Variant, ...]:
+def _some(several: Sequence[Variant], task: Task, chance: Random) -> tuple[Variant, ...]:
     """Draw a few variants of a panel, those with cheap joints sooner."""
     ways = {way: chance.randrange(DISTURBANCE_OF_WAYS) for way in dict.fromkeys(v.way for v in several)}
-    costs = [_joints(v, parts) for v in several]
+    costs = [joint_costs(task, (v,)) for v in several]
     seeming = [c + ways[v.way] + chance.randrange(1 + c + DISTURBANCE) for v, c in zip(several, costs, strict=True)]
     return tuple(several[k] for k in sorted(range(len(several)), key=seeming.__getitem__)[:SOME])
 
 
 def _roomiest(
-    parts: Sequence[Part],
-    variants: Sequence[Sequence[Variant]],
-    clashing: Collection[tuple[Variant, Variant]],
-    stocks: Sequence[Stock],
-    cost: int,
-    chance: Random,
+    task: Task, variants: Sequence[Sequence[Variant]], stocks: Sequence[Stock], cost: int, chance: Random
 ) -> Aim | None:
     """Return the choice of variants and sheets below a cost with the most area for its joints."""
     model = cp_model.CpModel()
-    chosen = one_of_each(model, variants, clashing)
-    counts = counted(model, parts, chosen, stocks, FILLED)
+    chosen = one_of_each(model, variants, task.clashing)
+    counts = counted(model, task.parts, chosen, stocks, FILLED)
     numbers = [counts[stock.index] for stock in stocks]
-    joints = sum(_joints(v, parts) * taken for v, taken in chosen.items())
+    joints = sum(joint_costs(task, (v,)) * taken for v, taken in chosen.items())
     sheets = cp_model.LinearExpr.weighted_sum(numbers, [stock.price for stock in stocks])
     model.add(joints + sheets - rebates(model, stocks, numbers) < cost)
     model.minimize(joints - cp_model.LinearExpr.weighted_sum(numbers, _worths(stocks, chance)))
@@ -117,8 +105,3 @@ def _worths(stocks: Sequence[Stock], chance: Random) -> list[int]:
     """Return what the area of each is worth in cents, disturbed, where all are worth the same for their area."""
     rate = sum(stock.price for stock in stocks) / sum(stock.area for stock in stocks)
     return [round(rate * stock.area * chance.uniform(1 - WORTH, 1 + WORTH)) for stock in stocks]
-
-
-def _joints(variant: Variant, parts: Sequence[Part]) -> int:
-    """Return what the joints of a variant cost for all copies of its panel, in cents."""
-    return parts[variant.panel].panel.quantity * variant.joint_cost

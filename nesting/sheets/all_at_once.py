@@ -82,11 +82,9 @@ class AllAtOnce:
     def _aim(self, cost: int, effort: Effort) -> Aim | None:
         """Draw what is to be gained, and return variants and sheets that gain it; None if there seem to be none."""
         effort.spend(SOLVER_WORK)
-        task = self.task
         for _ in range(DRAWS):
             gain = LEAST_GAIN * (MOST_GAIN / LEAST_GAIN) ** self.chance.random()
-            limit = round(cost * (1 - gain))
-            aim = aim_below(task.parts, task.variants, task.clashing, task.stocks, cost=limit, chance=self.chance)
+            aim = aim_below(self.task, round(cost * (1 - gain)), self.chance)
             if aim is not None:
                 return aim
         return None

@@ -29,7 +29,7 @@ def task_of(*sheets: dict[str, object]) -> Task:
 
 def drawn(task: Task, cost: int, seed: int) -> Aim | None:
     """Return an aim of a task."""
-    return aim_below(task.parts, task.variants, task.clashing, task.stocks, cost=cost, chance=Random(seed))
+    return aim_below(task, cost, Random(seed))
 
 
 def aims(task: Task, cost: int, seeds: int = 20) -> list[Aim]:
