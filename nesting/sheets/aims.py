@@ -4,7 +4,7 @@ The roomiest sheets below a limit are the likeliest to hold everything. The chea
 those are in vain for the most part.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from random import Random
 
@@ -13,7 +13,6 @@ from ortools.sat.python import cp_model
 from nesting.solving import minimize
 
 from .choosing import counted
-from .costs import sheets_in
 from .moving_joints import joint_costs
 from .one_of_each import one_of_each, variants_taken
 from .rebates import rebates
@@ -59,19 +58,25 @@ def aim_below(task: Task, cost: int, chance: Random) -> Aim | None:
     """
     drawn = _kinds_drawn(task.stocks, chance)
     there = {stock.index for stock in drawn}
-    fitting = [[v for v in several if all(kind.stocks & there for kind in v.pieces)] for several in task.variants]
+    fitting = [[v for v in several if v.fits(there)] for several in task.variants]
     if not all(fitting):
         return None
     return _roomiest(task, [_some(several, task, chance) for several in fitting], drawn, cost, chance)
 
 
 def _kinds_drawn(stocks: Sequence[Stock], chance: Random) -> list[Stock]:
-    """Draw sheets and blanks of a few kinds of sheets of each material: else nearly all choices would be alike."""
-    sheets, drawn = sheets_in(stocks), set[int]()
-    for material in dict.fromkeys((sheet.material, sheet.thickness) for sheet in sheets.values()):
-        kinds = [index for index, sheet in sheets.items() if (sheet.material, sheet.thickness) == material]
-        drawn.update(chance.sample(kinds, chance.randint(1, len(kinds))))
-    return [stock for stock in stocks if drawn.issuperset(member.index for member in stock.members)]
+    """Draw a few kinds of sheets, and of the blanks that they make: else nearly all choices would be alike."""
+    sheets = set(_some_of_each([stock for stock in stocks if stock.blank is None], chance))
+    there = [stock for stock in stocks if sheets.issuperset(stock.members)]
+    blanks = set(_some_of_each([stock for stock in there if stock.blank is not None], chance))
+    return [stock for stock in there if stock.blank is None or stock in blanks]
+
+
+def _some_of_each(stocks: Sequence[Stock], chance: Random) -> Iterator[Stock]:
+    """Draw one or more of each material and thickness."""
+    for goods in dict.fromkeys((stock.sheet.material, stock.sheet.thickness) for stock in stocks):
+        kinds = [stock for stock in stocks if (stock.sheet.material, stock.sheet.thickness) == goods]
+        yield from chance.sample(kinds, chance.randint(1, len(kinds)))
 
 
 def _some(several: Sequence[Variant], task: Task, chance: Random) -> tuple[Variant, ...]:

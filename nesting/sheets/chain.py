@@ -1,5 +1,6 @@
 """One search for sheet goods, made step by step: plain passes first, then the packing engine, and the best of all."""
 
+from collections import Counter
 from random import Random
 
 from nesting.effort import Effort
@@ -44,6 +45,7 @@ class Chain:
             outcomes, pool, {task: one.all_at_once.mover.known for task, one in self._improvers.items()}
         )
         self._steps, self._seen, self._spent = 0, 0, 0
+        self._had: Counter[Task] = Counter()
         self._passes, self._other_variants = 0, True
 
     @property
@@ -74,7 +76,7 @@ class Chain:
 
     def step(self, effort: Effort, placer: Placer) -> None:
         """Look for a better selection in one way, and now and then over all layouts found."""
-        before, task = effort.spent, self.outcomes.next_task(self._steps)
+        before, task = effort.spent, self.outcomes.next_task(self._had)
         self._steps += 1
         better = self._stepped(task, self.outcomes.of(task), effort, placer)
         if self._steps % STEPS_PER_CHOICE == 0 and len(self.pool) > self._seen and not effort.over:
@@ -82,6 +84,7 @@ class Chain:
         give_memory_back()  # steps leave holes behind them: a tenth of all memory
         self.outcomes.take(task, better)
         self._spent += effort.spent - before
+        self._had[task] += effort.spent - before
 
     def _stepped(self, task: Task, best: Selection, effort: Effort, placer: Placer) -> Selection:
         """Return a better selection, or the same if the step found none."""

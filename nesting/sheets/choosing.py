@@ -9,6 +9,7 @@ from ortools.sat.python import cp_model
 from nesting.effort import Effort
 from nesting.solving import minimize
 
+from .abreast import taken_at_middle
 from .limits import most_of, respect_stock
 from .one_of_each import one_of_each, variants_taken
 from .parts import Part
@@ -84,24 +85,28 @@ def counted(
     stocks: Sequence[Stock],
     filled: int,
 ) -> dict[int, cp_model.IntVar]:
-    """Add a rough count of sheets by area, and return how many of each kind there are by its index."""
-    load: dict[int, list[cp_model.LinearExpr]] = {stock.index: [] for stock in stocks}
+    """Add a rough count of sheets by area, and by width where pieces lie over the middle; return it by their index."""
+    there = {stock.index: stock for stock in stocks}
+    load: dict[int, list[cp_model.LinearExpr]] = {index: [] for index in there}
+    abreast: dict[int, list[cp_model.LinearExpr]] = {index: [] for index in there}
     for number, (variant, taken) in enumerate(chosen.items()):
         for place, kind in enumerate(variant.pieces):
             need = parts[kind.panel].hands[kind.hand]
             area = math.ceil(kind.area / UNIT)
             shares = {
-                t: model.new_int_var(0, need, f"y{number}/{place}/{t}") for t in sorted(kind.stocks & load.keys())
+                t: model.new_int_var(0, need, f"y{number}/{place}/{t}") for t in sorted(kind.stocks & there.keys())
             }
             model.add(sum(shares.values()) == need * taken)
             for t, share in shares.items():
                 load[t].append(area * share)
+                abreast[t].append(math.floor(taken_at_middle(kind, there[t])) * share)
     counts: dict[int, cp_model.IntVar] = {}
     for stock in stocks:
         most = most_of(stock)
         counts[stock.index] = model.new_int_var(0, MOST_SHEETS if most is None else most, f"n{stock.index}")
         full = math.floor(filled * stock.area / UNIT)
         model.add(100 * sum(load[stock.index]) <= full * counts[stock.index])
+        model.add(sum(abreast[stock.index]) <= math.floor(stock.size[1]) * counts[stock.index])
     respect_stock(model, stocks, list(counts.values()))
     return counts
 

@@ -38,10 +38,7 @@ def fewer_boats(task: Task, most_pieces: int) -> tuple[FewerBoats, ...]:
     """
     stocks = tuple(s for s in task.stocks if all(member.sheet.available is None for member in s.members))
     there = {stock.index for stock in stocks}
-    variants = tuple(
-        tuple(variant for variant in several if all(kind.stocks & there for kind in variant.pieces))
-        for several in task.variants
-    )
+    variants = tuple(tuple(variant for variant in several if variant.fits(there)) for several in task.variants)
     if not all(variants):
         return ()
     boats = math.gcd(*(count for part in task.parts for count in part.hands.values()))

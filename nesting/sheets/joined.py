@@ -1,7 +1,8 @@
 """The ways to cut one panel from a blank: where along it, and so with its joints at which stations."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import groupby
 from typing import NamedTuple
 
 from nesting.joints import Intervals, Reach, boat_station, has_sound_band, offsets_on_blank, stations_on_blank
@@ -14,8 +15,8 @@ from .stations import spread
 from .stock import Stock
 from .variants import Variant
 
-#: Station tuples kept for one panel with the fewest joints, and with more.
-MOST_TUPLES = (12, 4)
+#: Station tuples kept for one panel on each blank.
+MOST_TUPLES = 6
 
 #: Millimetres within which stations are the same.
 SAME = 1e-6
@@ -35,9 +36,7 @@ def joined_variants(part: Part, job: Job) -> tuple[Variant, ...]:
     if part.rule is None or part.panel.grain == "across":
         return ()
     places = list(_places(part))
-    found = {stations for place in places for stations in _of_place(place) if stations or part.is_wide}
-    found = {stations for stations in found if len(stations) <= part.reach.most_joints}
-    tuples = [stations for stations in _fewest(found) if _sound(part, stations)]
+    tuples = [stations for stations in _likely(part, places) if _sound(part, stations)]
     return tuple(_variant(part, stations, places, job) for stations in tuples)
 
 
@@ -72,12 +71,16 @@ def _joins(part: Part, blank: Stock) -> bool:
     return blank.blank is not None and blank.blank.joint == part.panel.joint
 
 
-def _fewest(found: Collection[tuple[float, ...]]) -> list[tuple[float, ...]]:
-    """Return some station tuples of the fewest joints, and of one more, evenly spread."""
-    least = min(map(len, found), default=0)
-    few = sorted(stations for stations in found if len(stations) == least)
-    more = sorted(stations for stations in found if len(stations) == least + 1)
-    return [*spread(few, MOST_TUPLES[0]), *spread(more, MOST_TUPLES[1])]
+def _likely(part: Part, places: Sequence[Place]) -> list[tuple[float, ...]]:
+    """Return some station tuples for each blank, evenly spread, those with the fewest joints first, then one more."""
+    found = {place: [s for s in _of_place(place) if s or part.is_wide] for place in places}
+    least = min((len(stations) for several in found.values() for stations in several), default=0)
+    most = min(least + 1, part.reach.most_joints)
+    likely: dict[tuple[float, ...], None] = {}
+    for _, alike in groupby(places, key=lambda place: place.blank.index):
+        tuples = {s for place in alike for s in found[place] if len(s) <= most}
+        likely |= dict.fromkeys(spread(sorted(tuples), MOST_TUPLES))
+    return sorted(likely, key=lambda stations: (len(stations), stations))
 
 
 def _of_place(place: Place) -> Iterator[tuple[float, ...]]:
@@ -89,11 +92,8 @@ def _of_place(place: Place) -> Iterator[tuple[float, ...]]:
 
 def _stations(place: Place, offset: float) -> tuple[float, ...]:
     """Return the panel's own stations, rounded far below the tolerance so that equal ones are found equal."""
-    stations = stations_on_blank(place.reach, place.blank.lines, offset)
-    if place.turned:
-        flip = place.reach.start + place.reach.end
-        stations = tuple(flip - station for station in reversed(stations))
-    return tuple(round(station, 7) for station in stations)
+    there = stations_on_blank(place.reach, place.blank.lines, offset)
+    return tuple(round(station, 7) for station in _as_laid(place, there))
 
 
 def _sound(part: Part, stations: tuple[float, ...]) -> bool:
@@ -117,12 +117,20 @@ def _allows(place: Place, stations: tuple[float, ...]) -> bool:
     """Whether a panel can lie there with its joints at exactly these stations."""
     if not stations:
         return any(not stations_on_blank(place.reach, place.blank.lines, low) for low, _ in place.offsets)
-    flip = place.reach.start + place.reach.end
-    first = flip - stations[-1] if place.turned else stations[0]
+    first = min(_as_laid(place, stations))
     for line in place.blank.lines:
         offset = place.reach.start + line - first
-        if any(low - SAME <= offset <= high + SAME for low, high in place.offsets):
-            there = _stations(place, offset)
-            if len(there) == len(stations) and all(abs(a - b) <= SAME for a, b in zip(there, stations, strict=True)):
-                return True
+        if not any(low - SAME <= offset <= high + SAME for low, high in place.offsets):
+            continue
+        there = _stations(place, offset)
+        if len(there) == len(stations) and all(abs(a - b) <= SAME for a, b in zip(there, stations, strict=True)):
+            return True
     return False
+
+
+def _as_laid(place: Place, stations: Sequence[float]) -> tuple[float, ...]:
+    """Return stations counted as the panel lies, perhaps turned end for end; this is its own inverse."""
+    if not place.turned:
+        return tuple(stations)
+    flip = place.reach.start + place.reach.end
+    return tuple(flip - station for station in reversed(stations))

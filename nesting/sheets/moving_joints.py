@@ -50,7 +50,7 @@ class JointMover:
             if other is None or other is choice[panel]:
                 continue
             changed = (*choice[:panel], other, *choice[panel + 1 :])
-            if joint_costs(self._task, changed) > most or not all(kind.stocks & there for kind in other.pieces):
+            if joint_costs(self._task, changed) > most or not other.fits(there):
                 continue
             if not clashes(self._task.job, [[variant] for variant in changed]):
                 return changed
@@ -65,18 +65,34 @@ class JointMover:
 
     def _other(self, variant: Variant, hurt: PieceKind | None) -> Variant | None:
         """Draw another way to make a panel; None if it would break a rule."""
-        likely = self._task.variants[variant.panel]
-        if variant.way != "divided" or self._chance.random() < OTHERWISE:
-            way = self._chance.choice(list(dict.fromkeys(v.way for v in likely)))
-            return self._chance.choice([v for v in likely if v.way == way])
-        part = self._task.parts[variant.panel]
+        if variant.way == "whole" or self._chance.random() < OTHERWISE:
+            return self._made_otherwise(variant)
+        reach = self._task.parts[variant.panel].reach
         if self._chance.random() < TURNED:
-            stations = tuple(part.reach.start + part.reach.end - station for station in reversed(variant.stations))
+            stations = tuple(reach.start + reach.end - station for station in reversed(variant.stations))
+        elif variant.way == "joined":
+            stations = self._slid(variant.stations)
         else:
             stations = self._with_one_moved(variant.stations, hurt)
-        if not stations_hold(stations, part.reach):
-            return None
-        return self.known.divided(variant.panel, stations)
+        if variant.way == "joined":
+            return self.known.joined(variant.panel, stations)
+        return self.known.divided(variant.panel, stations) if stations_hold(stations, reach) else None
+
+    def _made_otherwise(self, variant: Variant) -> Variant:
+        """Draw one of the ways first thought of to make a panel."""
+        likely = self._task.variants[variant.panel]
+        way = self._chance.choice(list(dict.fromkeys(v.way for v in likely)))
+        return self._chance.choice([v for v in likely if v.way == way])
+
+    def _slid(self, stations: Sequence[float]) -> tuple[float, ...]:
+        """Slide a panel along its blank."""
+        forward = self._chance.random() < 0.5
+        by = self._distance() if forward else -self._distance()
+        return tuple(round(station + by, 7) for station in stations)
+
+    def _distance(self) -> float:
+        """Draw how far joints move."""
+        return STEP * round(float(FURTHEST ** self._chance.random()))
 
     def _with_one_moved(self, stations: Sequence[float], hurt: PieceKind | None) -> tuple[float, ...]:
         """Move one joint, by preference an end of a piece that overlaps, and into it."""
@@ -85,7 +101,7 @@ class JointMover:
             ends = [end for end in (hurt.index - 2, hurt.index - 1) if 0 <= end < len(stations)]
             joint = self._chance.choice(ends)
             forward = joint == hurt.index - 2
-        by = STEP * round(FURTHEST ** self._chance.random())
+        by = self._distance()
         there = round(stations[joint] + (by if forward else -by), 1)
         return (*stations[:joint], there, *stations[joint + 1 :])
 

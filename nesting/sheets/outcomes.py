@@ -1,6 +1,6 @@
 """The best selection found for each way of joining, and what is told of them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from nesting.model import NoPlanError, Way
@@ -8,8 +8,8 @@ from nesting.model import NoPlanError, Way
 from .selecting import Selection
 from .tasks import Task
 
-#: Of so many passes one goes to a way that is behind, and the others to the one that leads.
-TURN = 4
+#: Share of the work that each way has which is behind; the rest is for the one that leads.
+SHARE_BEHIND = 0.08
 
 
 class Outcomes:
@@ -60,11 +60,11 @@ class Outcomes:
         """Note that no plan was found in a way."""
         self._failures[task] = error
 
-    def next_task(self, passes: int) -> Task:
-        """Return the way to try next: mostly the leading one, each of the others now and then."""
-        others = [task for task in self.tasks if task in self._best and task is not self._leading]
-        turn, place = divmod(passes, TURN)
-        return others[turn % len(others)] if others and place == TURN - 1 else self._leading
+    def next_task(self, had: Mapping[Task, int]) -> Task:
+        """Return the way to try next: the leading one, or another that has had less than its share of the work."""
+        enough = SHARE_BEHIND * sum(had.values())
+        behind = [task for task in self.tasks if task in self._best and had.get(task, 0) < enough]
+        return min(behind, key=lambda task: had.get(task, 0), default=self._leading)
 
     @property
     def _leading(self) -> Task:

@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
+import shapely
 from shapely.geometry import Polygon
 
 from nesting.model import Hand, Panel
@@ -21,6 +23,9 @@ AVOIDED = {"both": frozenset({"good", "back"}), "good": frozenset({"good"}), "no
 
 #: A strap lies turned over, and is glued on one face and seen on the other: it takes no fault at all.
 AVOIDED_BY_STRAPS = frozenset({"good", "back", LAP, SEAM})
+
+#: Stations at which the width of a piece is read.
+STATIONS = 32
 
 #: Angles at which a panel may lie across the scarfs of a blank: its grain runs along it.
 ALONG_A_BLANK = (0, 180)
@@ -49,6 +54,14 @@ class PieceKind:
     def area(self) -> float:
         """Area in square millimetres."""
         return float(self.item.polygon.area)
+
+    @cached_property
+    def widths(self) -> tuple[float, ...]:
+        """How wide it is at stations evenly spread from end to end, square to its x axis."""
+        west, south, east, north = self.item.polygon.bounds
+        stations = [west + (east - west) * (k + 0.5) / STATIONS for k in range(STATIONS)]
+        lines = shapely.linestrings([[(x, south - 1), (x, north + 1)] for x in stations])
+        return tuple(shapely.length(shapely.intersection(self.item.polygon, lines)).tolist())
 
     def angles_on(self, stock: Stock) -> tuple[float, ...]:
         """Return the angles at which it may lie there: on a blank it lies true."""

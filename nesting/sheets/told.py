@@ -70,9 +70,7 @@ def heard(told: ToldSelection, task: Task, known: Known) -> tuple[Selection, tup
 
 
 def _variant(one: ToldVariant, known: Known) -> Variant:
-    if one.joined:
-        return known.joined(one.panel, one.stations)
-    variant = known.divided(one.panel, one.stations)
+    variant = (known.joined if one.joined else known.divided)(one.panel, one.stations)
     if variant is None:
         raise AssertionError(f"panel {one.panel} can't be made as another search has made it")
     return variant

@@ -1,5 +1,6 @@
 """The ways to make one panel: in one piece, divided at given stations, or from a blank with its scarfs there."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Literal
 
@@ -25,6 +26,10 @@ class Variant:
     pieces: tuple[PieceKind, ...]
     joint_cost: int
     way: Literal["whole", "divided", "joined"]
+
+    def fits(self, there: Collection[int]) -> bool:
+        """Whether each piece fits one of these kinds of sheet or blank, told by their indices."""
+        return all(not kind.stocks.isdisjoint(there) for kind in self.pieces)
 
 
 def variants_of(part: Part, job: Job) -> tuple[Variant, ...]:

@@ -101,6 +101,16 @@ def test_a_part_comes_from_no_blank_of_a_poorer_grade() -> None:
     assert (fine, plain) == ({"marine"}, {"marine", "exterior"})
 
 
+def test_there_are_ways_to_lie_on_every_blank() -> None:
+    """With one joint on two sheets, and with two on three shorter ones: none crowds out the others."""
+    long = {**PLY, "name": "long", "size": [3100, 1530], "price": "150.00"}
+    task = tasks_of(job(panel("side", 5500, 330, joint="scarf"), sheets=(PLY, long), workshop=JOINED))[0]
+    serving = {index for variant in task.variants[0] for kind in variant.pieces for index in kind.stocks}
+    blanks = [stock for stock in task.stocks if stock.blank is not None and stock.size[0] >= 5500]
+    assert {len(blank.lines) for blank in blanks} >= {1, 2}
+    assert serving >= {blank.index for blank in blanks if len(blank.lines) <= 2}
+
+
 def test_sheets_of_unlike_thickness_are_not_joined() -> None:
     """As measured: the faces of their scarf would not meet."""
     thin = {**PLY, "name": "thin", "measured": 5.6}

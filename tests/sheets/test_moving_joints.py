@@ -19,17 +19,18 @@ from nesting.sheets.tasks import Task, tasks_of
 from tests.jobs import job, panel
 
 
-def neighbours() -> Job:
+def neighbours(way: str = "divided") -> Job:
     """Two panels whose joints keep 250 apart and off the middle."""
     return job(
         panel("side", 4300, 330, joint="scarf", quantity=2, no_joint=[[2000, 2200]]),
         panel("bilge", 4100, 280, joint="scarf", quantity=2),
         neighbours=[{"between": ["side", "bilge"], "shift": 250}],
+        workshop={"way": way},
     )
 
 
-def begun(task: Task, sheets: int) -> Member:
-    """Return an attempt with the first variants that don't clash, on so many sheets of the first kind."""
+def begun(task: Task, sheets: int, stock: int = 0) -> Member:
+    """Return an attempt with the first variants that don't clash, on so many sheets of the first or another kind."""
     choice = next(
         (one, other)
         for one in task.variants[0]
@@ -37,7 +38,7 @@ def begun(task: Task, sheets: int) -> Member:
         if not clashes(task.job, [[one], [other]])
     )
     effort = Effort(Budget(work=100))
-    attempt = attempted(wanted(task.parts, choice), [task.stocks[0]] * sheets, bench_for(task.job), effort, 0)
+    attempt = attempted(wanted(task.parts, choice), [task.stocks[stock]] * sheets, bench_for(task.job), effort, 0)
     assert attempt is not None
     return Member(choice, attempt, 0)
 
@@ -66,6 +67,31 @@ def test_joints_go_where_nobody_thought_of_at_first() -> None:
     first = {variant.stations for several in task.variants for variant in several}
     found = {v.stations for _ in range(30) for v in mover.moved(member.choice, member.attempt, 10**6) or ()}
     assert found - first
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_panel_slides_along_its_blank_within_all_rules(seed: int) -> None:
+    """A blank of two sheets is 4792 long, its scarf at 2396; laid either way round, and to stations new to it."""
+    task = tasks_of(neighbours("joined"))[0]
+    blank = next(stock for stock in task.stocks if stock.lines == (2396,))
+    member, mover = begun(task, 1, blank.index), JointMover(task, Random(seed))
+    choice, first = member.choice, {v.stations for several in task.variants for v in several}
+    for _ in range(40):
+        moved = mover.moved(choice, member.attempt, 0)
+        assert moved is not None
+        assert not clashes(task.job, [[variant] for variant in moved])
+        for variant in moved:
+            reach, (station,) = task.parts[variant.panel].reach, variant.stations
+            assert all(station + 24 <= start or station - 24 >= end for start, end in reach.zones)
+            assert min(station, reach.length - station) >= 450
+            # The scarf is there, and either end of the panel within the blank.
+            assert any(
+                at <= 2396 and at + reach.length <= 4792 for at in (2396 - station, 2396 - reach.length + station)
+            )
+            assert {kind.stocks >= {blank.index} for kind in variant.pieces} == {True}
+        first |= {variant.stations for variant in moved}
+        choice = moved
+    assert first > {v.stations for several in task.variants for v in several}
 
 
 def test_nothing_is_moved_where_no_panel_has_a_joint() -> None:

@@ -1,6 +1,7 @@
 """What searches tell one another, and how it arrives."""
 
 import pickle
+from dataclasses import fields
 from random import Random
 from typing import Any
 
@@ -15,6 +16,7 @@ from nesting.sheets.first_plans import first_of_each
 from nesting.sheets.known import Known
 from nesting.sheets.layouts import Layout, Pool
 from nesting.sheets.outcomes import Outcomes
+from nesting.sheets.pieces import PieceKind
 from nesting.sheets.selecting import Selection, selection
 from nesting.sheets.tasks import tasks_of
 from nesting.sheets.told import heard, told
@@ -46,7 +48,11 @@ def elsewhere(chain: Chain) -> Chain:
 
 def figures(layouts: tuple[Layout, ...]) -> list[Any]:
     """Return all there is to layouts but whose object is whose."""
-    return [(one.stock.index, [(vars(kind), place) for kind, place in one.laid]) for one in layouts]
+    return [(one.stock.index, [(_figures_of(kind), place) for kind, place in one.laid]) for one in layouts]
+
+
+def _figures_of(kind: PieceKind) -> list[Any]:
+    return [getattr(kind, field.name) for field in fields(kind)]
 
 
 def told_as(one: Selection) -> list[Any]:
