@@ -17,8 +17,8 @@ from .timber import quick_timber, timber_in_earnest
 if TYPE_CHECKING:
     from concurrent.futures import Executor  # a first plan need not wait for it
 
-#: Work units spent where nobody says: about twenty seconds for one boat.
-USUAL_WORK = 20_000
+#: Work units spent where nobody says: about half a minute for one boat.
+USUAL_WORK = 60_000
 
 #: What is known of a plan that is shown before anything is proven.
 NOTHING_PROVEN = Bound(amount=Decimal(0), reason="nothing is proven yet")

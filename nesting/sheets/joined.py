@@ -15,7 +15,7 @@ from .stations import spread
 from .stock import Stock
 from .variants import Variant
 
-#: Station tuples kept for one panel on each blank.
+#: Station tuples kept for one panel on each blank, besides those at its ends.
 MOST_TUPLES = 6
 
 #: Millimetres within which stations are the same.
@@ -72,19 +72,23 @@ def _joins(part: Part, blank: Stock) -> bool:
 
 
 def _likely(part: Part, places: Sequence[Place]) -> list[tuple[float, ...]]:
-    """Return some station tuples for each blank, evenly spread, those with the fewest joints first, then one more."""
+    """Return station tuples for each blank, those with the fewest joints first, then one more.
+
+    They are where the panel lies as near to either end of the blank as it may, and some evenly spread.
+    """
     found = {place: [s for s in _of_place(place) if s or part.is_wide] for place in places}
     least = min((len(stations) for several in found.values() for stations in several), default=0)
     most = min(least + 1, part.reach.most_joints)
-    likely: dict[tuple[float, ...], None] = {}
+    likely = set[tuple[float, ...]]()
     for _, alike in groupby(places, key=lambda place: place.blank.index):
-        tuples = {s for place in alike for s in found[place] if len(s) <= most}
-        likely |= dict.fromkeys(spread(sorted(tuples), MOST_TUPLES))
+        several = [[s for s in found[place] if len(s) <= most] for place in alike]
+        likely.update(stations for tuples in several for stations in (tuples[:1] + tuples[-1:]))
+        likely.update(spread(sorted({stations for tuples in several for stations in tuples}), MOST_TUPLES))
     return sorted(likely, key=lambda stations: (len(stations), stations))
 
 
 def _of_place(place: Place) -> Iterator[tuple[float, ...]]:
-    """Yield the station tuples at the ends of each stretch of offsets and evenly between."""
+    """Yield the station tuples at the ends of each stretch of offsets and evenly between, along the blank."""
     for low, high in place.offsets:
         for quarter in range(5):
             yield _stations(place, low + (high - low) * quarter / 4)

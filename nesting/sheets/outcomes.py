@@ -8,8 +8,9 @@ from nesting.model import NoPlanError, Way
 from .selecting import Selection
 from .tasks import Task
 
-#: Share of the work that each way has which is behind; the rest is for the one that leads.
-SHARE_BEHIND = 0.08
+#: A way that is so far behind, in shares of the cost, has the least weight, and one that is nearly as good as the
+#: leading way nearly as much work as that.
+FAR_BEHIND, LEAST_WEIGHT = 0.1, 0.1
 
 
 class Outcomes:
@@ -48,9 +49,11 @@ class Outcomes:
         return task in self._best
 
     def take(self, task: Task, selection: Selection) -> None:
-        """Note a selection if it is the best of its way."""
-        if task not in self._best or selection.rank < self._best[task].rank:
-            self._best[task] = selection
+        """Note a selection if it is the best of its way; what is good in one way is allowed where both are mixed."""
+        for one in self.tasks:
+            allowed = one is task or (one.way == "mixed" and one in self._best)
+            if allowed and (one not in self._best or selection.rank < self._best[one].rank):
+                self._best[one] = selection
 
     def settle(self, selection: Selection) -> None:
         """Take a selection for the best that is as good and leaves larger offcuts."""
@@ -61,10 +64,18 @@ class Outcomes:
         self._failures[task] = error
 
     def next_task(self, had: Mapping[Task, int]) -> Task:
-        """Return the way to try next: the leading one, or another that has had less than its share of the work."""
-        enough = SHARE_BEHIND * sum(had.values())
-        behind = [task for task in self.tasks if task in self._best and had.get(task, 0) < enough]
-        return min(behind, key=lambda task: had.get(task, 0), default=self._leading)
+        """Return the way to try next: the one that has had the least work for its weight."""
+        return min(
+            (task for task in self.tasks if task in self._best), key=lambda task: had.get(task, 0) / self._weight(task)
+        )
+
+    def _weight(self, task: Task) -> float:
+        """Return 1 for the way that leads, and less for others the further they are behind."""
+        leading = self._leading
+        if task is leading or task.way == "mixed":
+            return 1.0 if task is leading else LEAST_WEIGHT
+        behind = self._best[task].cost / max(1, self._best[leading].cost) - 1
+        return max(LEAST_WEIGHT, 1 - behind / FAR_BEHIND)
 
     @property
     def _leading(self) -> Task:

@@ -201,7 +201,7 @@ def test_small_parts_fill_the_rest_and_cross_no_joint_unless_they_may(allowed: b
     """Beside a side lie three shelves of 1550 on 4792, one of them across the scarf; else two on either side of it."""
     more = {"joint": "scarf"} if allowed else {}
     shelves = [panel(f"shelf {k}", 1550, 560, **more) for k in range(3)]
-    made = planned(job(panel("side", 4700, 620, joint="scarf"), *shelves, workshop={"way": "joined"}), work=6000)
+    made = planned(job(panel("side", 4700, 620, joint="scarf"), *shelves, workshop={"way": "joined"}), work=20_000)
     assert made.totals.sheets == sheets
     crossing = 0
     for piece in (piece for k in range(3) for piece in panel_pieces(made, f"shelf {k}")):
