@@ -9,6 +9,7 @@ from .hints_of_stock import (
     heavy_trim,
     no_price,
     strange_sizes,
+    uneven_sheets,
     unlimited_offcuts,
     useless_stock,
 )
@@ -24,6 +25,7 @@ KINDS_OF_HINT = (
     breaks_out_of_reach,
     unlimited_offcuts,
     dearer_twins,
+    uneven_sheets,
     useless_stock,
     needless_joints,
     zones_outside,

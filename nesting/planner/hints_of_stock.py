@@ -13,6 +13,9 @@ SHORTEST_LIKELY = 300.0
 #: More of a sheet than this is hardly ever trimmed off: 10 mm on each edge of 2440 x 1220 mm are 2.4 %.
 MOST_TRIM = 0.25
 
+#: Millimetres of a step between two sheets at a joint that fairing hardly takes off; common practice.
+MOST_STEP = 0.3
+
 Stock = tuple[tuple[str, int], Sheet | Length]
 
 
@@ -94,6 +97,24 @@ def useless_stock(job: Job) -> Iterator[Problem]:
             grade = f' of grade "{item.grade}" or below' if item.grade else ""
             reason = f"no part can come from it: none asks for {measure}{grade}"
             yield _hint("unused", path, item, reason, "Check its material, measures and grade, or leave it out.")
+
+
+def uneven_sheets(job: Job) -> Iterator[Problem]:
+    """Hint at sheets that measure thinner than others from which pieces of the same joined panels may come."""
+    for index, sheet in enumerate(job.sheets):
+        for panel in (panel for panel in job.panels if panel.joint and sheet_serves(job, sheet, panel)):
+            thickest = max(
+                (other for other in job.sheets if sheet_serves(job, other, panel)), key=lambda s: s.true_thickness
+            )
+            step = thickest.true_thickness - sheet.true_thickness
+            if step > MOST_STEP:
+                reason = (
+                    f'it is {step:.2g} mm thinner than "{thickest.name}", and both may meet in joints of '
+                    f'"{panel.name}": the faces would not come flush there'
+                )
+                remedy = "Check measured; give them different materials to keep them apart, or fair the step."
+                yield _hint("uneven", ("sheets", index), sheet, reason, remedy)
+                break
 
 
 def _stock(job: Job) -> Sequence[Stock]:

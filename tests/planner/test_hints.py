@@ -184,6 +184,21 @@ def test_a_dearer_stock_that_may_be_needed_is_no_slip(cheap: dict[str, Any], dea
     assert "hint-twin" not in codes(both)
 
 
+@pytest.mark.parametrize(
+    ("measured", "joint", "told"),
+    [(5.6, "scarf", True), (5.8, "scarf", False), (None, "scarf", False), (5.6, None, False)],
+)
+def test_sheets_of_uneven_thickness_in_one_joint_are_hinted_at(
+    measured: float | None, joint: str | None, told: bool
+) -> None:
+    """Of 6 mm the one, and 0.4 or 0.2 mm thinner the other; where nothing is joined they never meet."""
+    thin = {**PLY, "name": "thin", "size": [2500, 1250]} | ({"measured": measured} if measured else {})
+    side = panel("side", 4000, 300, **({"joint": joint} if joint else {}))
+    found = [hint for hint in hints(job(side, sheets=(PLY, thin))) if hint.code == "hint-uneven"]
+    assert [hint.path for hint in found] == [("sheets", 1)] * told
+    assert all('0.4 mm thinner than "ply"' in hint.reason for hint in found)
+
+
 def test_stock_that_no_part_can_use_is_hinted_at() -> None:
     """Of another thickness, or too poor; timber of another section."""
     useless = shelf_from(PLY, {**PLY, "name": "nine", "thickness": 9})
