@@ -39,7 +39,7 @@ def longest_given(part: Part) -> float:
 
 def _longer(length: int, given: float, handled: float) -> Iterator[str]:
     if length > given:
-        yield f"offer a sheet that gives a piece of {length} (now {given:.1f})"
+        yield f"offer a sheet that gives a piece of {length} (now {round(given, 1):g})"
     if length > handled:
         yield f"raise longest_piece to {length} (now {handled:g})"
 

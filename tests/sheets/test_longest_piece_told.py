@@ -90,7 +90,7 @@ def test_a_divided_panel_is_told_what_has_to_be_handled(longest: float, says: st
 def test_where_sheets_are_too_short_as_well_both_are_told() -> None:
     """By hand: 4900 with one joint amidships takes two pieces of 2474, sheets give 2420, and 2000 can be handled."""
     message = told(side(2000, "divided", length=4900, most_joints=1))
-    assert "offer a sheet that gives a piece of 2474 (now 2420.0) and raise longest_piece to 2474 (now 2000)" in message
+    assert "offer a sheet that gives a piece of 2474 (now 2420) and raise longest_piece to 2474 (now 2000)" in message
 
 
 def test_neighbours_on_blanks_too_short_for_their_shift_are_told_a_length() -> None:
@@ -112,5 +112,5 @@ def test_neighbours_that_are_divided_are_told_what_has_to_be_handled() -> None:
     )
     message = told(asked)
     for name in ("bilge", "sheer"):
-        sheet = "offer a sheet that gives a piece of 2658 (now 2420.0)"
+        sheet = "offer a sheet that gives a piece of 2658 (now 2420)"
         assert f'{sheet} and raise longest_piece to 2658 (now 2420) for "{name}"' in message

@@ -100,7 +100,7 @@ def test_zones_that_leave_no_station_say_what_would_help() -> None:
     told = refusal(asked)
     assert "leave no station for a joint" in told
     assert "Any one of these helps: " in told
-    assert "offer a sheet that gives a piece of 2498 (now 2420.0), with 1 joint" in told
+    assert "offer a sheet that gives a piece of 2498 (now 2420), with 1 joint" in told
 
 
 def test_a_panel_wider_than_any_sheet_is_refused_with_its_width() -> None:
