@@ -40,9 +40,8 @@ class Exchange:
 
     def _take(self, task: Task, selection: Selection, layouts: Sequence[Layout]) -> None:
         self._outcomes.take(task, selection)
-        for one in self._outcomes.tasks:
-            if self._outcomes.has(one) and self._outcomes.of(one) is selection:
-                self._ranks[one] = selection.rank
+        if self._outcomes.of(task) is selection:
+            self._ranks[task] = selection.rank
         self._pool.add(layouts)
         self._shared.update(layouts)
 

@@ -8,9 +8,9 @@ from nesting.model import NoPlanError, Way
 from .selecting import Selection
 from .tasks import Task
 
-#: A way that is so far behind, in shares of the cost, has the least weight, and one that is nearly as good as the
-#: leading way nearly as much work as that.
-FAR_BEHIND, LEAST_WEIGHT = 0.1, 0.1
+#: How much of the work a way has that is behind, where the leading one has 1; and the one that is looked at first,
+#: which most often leads in the end.
+BEHIND, FIRST_BEHIND = 0.1, 0.5
 
 
 class Outcomes:
@@ -49,11 +49,9 @@ class Outcomes:
         return task in self._best
 
     def take(self, task: Task, selection: Selection) -> None:
-        """Note a selection if it is the best of its way; what is good in one way is allowed where both are mixed."""
-        for one in self.tasks:
-            allowed = one is task or (one.way == "mixed" and one in self._best)
-            if allowed and (one not in self._best or selection.rank < self._best[one].rank):
-                self._best[one] = selection
+        """Note a selection if it is the best of its way."""
+        if task not in self._best or selection.rank < self._best[task].rank:
+            self._best[task] = selection
 
     def settle(self, selection: Selection) -> None:
         """Take a selection for the best that is as good and leaves larger offcuts."""
@@ -70,12 +68,9 @@ class Outcomes:
         )
 
     def _weight(self, task: Task) -> float:
-        """Return 1 for the way that leads, and less for others the further they are behind."""
-        leading = self._leading
-        if task is leading or task.way == "mixed":
-            return 1.0 if task is leading else LEAST_WEIGHT
-        behind = self._best[task].cost / max(1, self._best[leading].cost) - 1
-        return max(LEAST_WEIGHT, 1 - behind / FAR_BEHIND)
+        if task is self._leading:
+            return 1.0
+        return FIRST_BEHIND if task is self.tasks[0] else BEHIND
 
     @property
     def _leading(self) -> Task:
