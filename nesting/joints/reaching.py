@@ -65,6 +65,11 @@ class Reach:
         flip = self.start + self.end
         return replace(self, zones=tuple((flip - end, flip - start) for start, end in self.zones))
 
+    def from_other_end(self, stations: Sequence[float]) -> tuple[float, ...]:
+        """Return rising stations as they are counted in the mirrored member, rising; this is its own inverse."""
+        flip = self.start + self.end
+        return tuple(flip - station for station in reversed(stations))
+
 
 def reached(reach: Reach) -> list[Intervals]:
     """Return, for k = 0, 1, ..., where the k-th joint can lie; stops once the end can be reached.

@@ -87,8 +87,7 @@ def _along_blanks(reach: Reach, blanks: Sequence[Stock], slack: float) -> Iterat
             for low, high in offsets_on_blank(as_laid, stock.lines, stock.size[0] + slack):
                 at = low if turned else high
                 there = stations_on_blank(as_laid, stock.lines, at)
-                flip = own.start + own.end
-                stations = sorted(flip - s for s in there) if turned else there
+                stations = own.from_other_end(there) if turned else there
                 yield Slide(tuple(round(s, 6) for s in stations), round(high - low, 6))
 
 

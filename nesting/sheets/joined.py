@@ -134,7 +134,4 @@ def _allows(place: Place, stations: tuple[float, ...]) -> bool:
 
 def _as_laid(place: Place, stations: Sequence[float]) -> tuple[float, ...]:
     """Return stations counted as the panel lies, perhaps turned end for end; this is its own inverse."""
-    if not place.turned:
-        return tuple(stations)
-    flip = place.reach.start + place.reach.end
-    return tuple(flip - station for station in reversed(stations))
+    return place.reach.from_other_end(stations) if place.turned else tuple(stations)

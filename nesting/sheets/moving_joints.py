@@ -69,7 +69,7 @@ class JointMover:
             return self._made_otherwise(variant)
         reach = self._task.parts[variant.panel].reach
         if self._chance.random() < TURNED:
-            stations = tuple(reach.start + reach.end - station for station in reversed(variant.stations))
+            stations = reach.from_other_end(variant.stations)
         elif variant.way == "joined":
             stations = self._slid(variant.stations)
         else:

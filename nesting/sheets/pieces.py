@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-import shapely
 from shapely.geometry import Polygon
 
+from nesting.joints import chord
 from nesting.model import Hand, Panel
 from nesting.outlines import moved, turned
 from nesting.packing import Item
@@ -58,10 +58,9 @@ class PieceKind:
     @cached_property
     def widths(self) -> tuple[float, ...]:
         """How wide it is at stations evenly spread from end to end, square to its x axis."""
-        west, south, east, north = self.item.polygon.bounds
-        stations = [west + (east - west) * (k + 0.5) / STATIONS for k in range(STATIONS)]
-        lines = shapely.linestrings([[(x, south - 1), (x, north + 1)] for x in stations])
-        return tuple(shapely.length(shapely.intersection(self.item.polygon, lines)).tolist())
+        west, _, east, _ = self.item.polygon.bounds
+        stations = (west + (east - west) * (k + 0.5) / STATIONS for k in range(STATIONS))
+        return tuple(chord(self.item.polygon, station) for station in stations)
 
     def angles_on(self, stock: Stock) -> tuple[float, ...]:
         """Return the angles at which it may lie there: on a blank it lies true."""
